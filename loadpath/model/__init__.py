@@ -1,0 +1,48 @@
+"""Points, parts and joints as frozen data, in mm, N, MPa, rad, tonne; shared by every later room."""
+
+from loadpath.model.entities import (
+    BODY,
+    TAPER_STATIONS,
+    Axes,
+    BodyMount,
+    Bracket,
+    BushingRates,
+    EndFixity,
+    ForceElement,
+    Joint,
+    LumpedMass,
+    Material,
+    Member,
+    Model,
+    Part,
+    Wheel,
+)
+from loadpath.model.loadcase import LoadCase, PointLoad, WheelLoad
+from loadpath.model.targets import MassTarget, StiffnessTarget, Target
+from loadpath.model.vehicle import AxleData, Vehicle
+
+__all__ = [
+    "BODY",
+    "TAPER_STATIONS",
+    "Axes",
+    "AxleData",
+    "BodyMount",
+    "Bracket",
+    "BushingRates",
+    "EndFixity",
+    "ForceElement",
+    "Joint",
+    "LoadCase",
+    "LumpedMass",
+    "MassTarget",
+    "Material",
+    "Member",
+    "Model",
+    "Part",
+    "PointLoad",
+    "StiffnessTarget",
+    "Target",
+    "Vehicle",
+    "Wheel",
+    "WheelLoad",
+]

@@ -1,0 +1,237 @@
+"""The model: what a chassis engineer names, as frozen data.
+
+All vectors are in the axes of the case file. Units: mm, N, MPa, rad, tonne.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sections import Section
+
+Array = NDArray[np.float64]
+
+BODY = "body"
+"""Name of the vehicle's body, which is a part of every model."""
+
+_GAUSS = np.polynomial.legendre.leggauss(6)[0]
+TAPER_STATIONS = np.concatenate([[0.0], (1 + _GAUSS) / 2, [1.0]])
+"""(8,) stations along a tapered segment, as fractions of its length, at which its sections are given."""
+
+PartKind = Literal["frame", "link", "rigid"]
+JointKind = Literal["welded", "bolted", "ball", "hinge", "slider", "bushing"]
+
+
+@dataclass(frozen=True, eq=False)
+class Axes:
+    """Unit vectors (3,) of the vehicle's forward, left and up in case-file axes; right-handed."""
+
+    forward: Array
+    left: Array
+    up: Array
+
+
+@dataclass(frozen=True)
+class Material:
+    """One grade.
+
+    Attributes
+    ----------
+    E, G : moduli [MPa]. nu : Poisson's ratio. density : [t/mm³].
+    proof : Rp0.2 or yield, minimum [MPa]. ultimate : Rm, minimum [MPa]. elongation : A, minimum [%].
+    source : where the strength figures are from. from_memory : True where nobody has checked the page.
+    """
+
+    name: str
+    E: float
+    G: float
+    nu: float
+    density: float
+    proof: float | None
+    ultimate: float | None
+    elongation: float | None
+    source: str
+    from_memory: bool
+
+
+@dataclass(frozen=True)
+class EndFixity:
+    """What a member's end passes on, in member axes x (along), y, z.
+
+    Six entries, forces then moments: inf = rigid, 0 = released, else a rate [N/mm] or [N·mm/rad].
+    """
+
+    rates: tuple[float, float, float, float, float, float] = (np.inf,) * 6
+
+
+@dataclass(frozen=True, eq=False)
+class Member:
+    """A stretch of a frame part along points; straight between each two of them.
+
+    Attributes
+    ----------
+    path : point names, two or more.
+    sections : one tuple for each of the len(path) − 1 segments: a single section where the segment is
+        prismatic, or the len(TAPER_STATIONS) sections of a tapered one.
+    section_names : names in the case file, one, or one for each path point.
+    up : (3,) direction that the section's z axis looks at; z is its component square to the segment.
+    offset : (2,) y, z of the centroid from the path line in section axes [mm].
+    warping : for each end "free" or "held", or None where the case file says nothing.
+    ends : fixity of the first and the last end.
+    """
+
+    name: str
+    path: tuple[str, ...]
+    sections: tuple[tuple[Section, ...], ...]
+    section_names: tuple[str, ...]
+    material: Material
+    up: Array
+    offset: Array
+    warping: tuple[str, str] | None
+    ends: tuple[EndFixity, EndFixity]
+
+
+@dataclass(frozen=True)
+class Bracket:
+    """A rigid arm that carries a point of a frame part from a point on its members."""
+
+    point: str
+    carried_by: str
+
+
+@dataclass(frozen=True, eq=False)
+class Part:
+    """One body of the mechanism.
+
+    A frame has members and brackets; a link has exactly one member of two points; a rigid part has neither
+    and carries any point. Mass of frames and links comes from their members, of rigid parts from
+    `LumpedMass` entries.
+    """
+
+    name: str
+    kind: PartKind
+    members: tuple[Member, ...] = ()
+    brackets: tuple[Bracket, ...] = ()
+
+
+@dataclass(frozen=True)
+class BushingRates:
+    """Linear rates in the bushing's own axes: axial, two radial [N/mm]; torsional, two conical [N·mm/rad]."""
+
+    axial: float
+    radial: tuple[float, float]
+    torsional: float
+    conical: tuple[float, float]
+
+    def diagonal(self) -> Array:
+        """(6,) rates along and about own axes 1 (axial), 2, 3."""
+        return np.array([self.axial, *self.radial, self.torsional, *self.conical])
+
+
+@dataclass(frozen=True, eq=False)
+class Joint:
+    """Connects two parts at a point.
+
+    Attributes
+    ----------
+    between : the two part names; forces are reported as acting on the second.
+    axes : (3, 3) rows are the joint's own axes 1 (the hinge, slide or bushing axis), 2, 3.
+    rates : of a bushing, else None.
+    """
+
+    name: str
+    kind: JointKind
+    between: tuple[str, str]
+    point: str
+    axes: Array
+    rates: BushingRates | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class BodyMount:
+    """Rates [N/mm] of the body behind one point, along forward, left and up; None is rigid."""
+
+    point: str
+    rates: Array | None
+    is_default: bool
+
+
+@dataclass(frozen=True)
+class ForceElement:
+    """A spring, damper or stop between two parts, acting along the line between its two points.
+
+    Attributes
+    ----------
+    between : part names. ends : point names, on the first and on the second part.
+    wheel : the wheel that it holds up.
+    locked : held at its length in the pose of the load case; its force then follows from equilibrium.
+    force : [N] push on both ends (compression positive) where it is not locked.
+    rate : [N/mm] spring rate, for information and for the pose; 0 where it has none.
+    """
+
+    name: str
+    between: tuple[str, str]
+    ends: tuple[str, str]
+    wheel: str
+    locked: bool
+    force: float
+    rate: float
+
+
+@dataclass(frozen=True, eq=False)
+class LumpedMass:
+    """A mass at a point of a part.
+
+    mass [t]; inertia (3, 3) about its own centre [t·mm²], case axes; centre at the point.
+    """
+
+    name: str
+    part: str
+    point: str
+    mass: float
+    inertia: Array
+
+
+@dataclass(frozen=True)
+class Wheel:
+    """A wheel.
+
+    Attributes
+    ----------
+    part : the carrying part (knuckle). centre : point name. radius : loaded radius [mm].
+    axle : "front" or "rear". left : True on the left side.
+    brake : where the friction brake's torque is reacted: "outboard" on the carrying part, "inboard" on
+        `brake_part`.
+    drive : "half-shaft" from `unit`, "hub" on the carrying part, or "none".
+    """
+
+    name: str
+    part: str
+    centre: str
+    radius: float
+    axle: Literal["front", "rear"]
+    left: bool
+    brake: Literal["outboard", "inboard"]
+    brake_part: str | None
+    drive: Literal["none", "half-shaft", "hub"]
+    unit: str | None
+
+
+@dataclass(frozen=True, eq=False)
+class Model:
+    """Everything that the later rooms need of one case, in one pose."""
+
+    title: str
+    axes: Axes
+    points: Mapping[str, Array]
+    parts: Mapping[str, Part]
+    joints: Mapping[str, Joint]
+    force_elements: Mapping[str, ForceElement]
+    masses: Mapping[str, LumpedMass]
+    wheels: Mapping[str, Wheel]
+    body_mounts: Mapping[str, BodyMount]

@@ -1,0 +1,67 @@
+"""A load case as the frame solves it: what enters, where, in which field, with which allowable."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+LoadClass = Literal["rare", "abuse", "repeated"]
+
+
+@dataclass(frozen=True, eq=False)
+class PointLoad:
+    """A force (3,) [N] and moment (3,) [N·mm] on a part at a position (3,) [mm], case axes.
+
+    `what` tells where it comes from, for the balance and the load tables.
+    """
+
+    part: str
+    point: str
+    position: Array
+    force: Array
+    moment: Array
+    what: str
+
+
+@dataclass(frozen=True, eq=False)
+class WheelLoad:
+    """The load of one wheel with the terms that make it.
+
+    force : (3,) [N] from the ground on the wheel, case axes. at : "contact patch", "wheel centre" or both.
+    terms : (label, value [N]) along `direction` words, in the order in which they add up.
+    """
+
+    wheel: str
+    force: Array
+    at: str
+    terms: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True, eq=False)
+class LoadCase:
+    """A named quasi-static state.
+
+    Attributes
+    ----------
+    kind : the case-file kind. cls : class of the allowable.
+    field : (3,) force per mass on every mass of the model, gravity minus acceleration [N/t], case axes.
+    loads : what enters the model at wheels, housings and given points.
+    wheel_loads : the same at the wheels, for people.
+    roll : body roll relative to the wheels [rad], about the forward axis; sets the struts' lengths.
+    size : the number that scales it for people, such as ("g", 3.0); None where there is none.
+    notes : statements to print with it.
+    """
+
+    name: str
+    kind: str
+    cls: LoadClass
+    field: Array
+    loads: tuple[PointLoad, ...]
+    wheel_loads: tuple[WheelLoad, ...] = ()
+    roll: float = 0.0
+    size: tuple[str, float] | None = None
+    notes: tuple[str, ...] = field(default=())

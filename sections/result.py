@@ -1,0 +1,132 @@
+"""The one result type of both section engines.
+
+Section axes: y to the right, z up, x along the member towards the viewer (right-handed). A section is
+drawn in its own y, z coordinates; forces act on the face whose outward normal is +x:
+
+    N  = ∫ σ dA          Vy = ∫ τxy dA        Vz = ∫ τxz dA        (through the centroid)
+    T  = ∫ (y τxz − z τxy) dA                                      (about the centroid)
+    My = ∫ σ z dA        Mz = −∫ σ y dA                            (about the centroid)
+
+so that σ = N/A + My z/Iyy − Mz y/Izz on principal axes, y and z measured from the centroid.
+Units: mm, N, MPa.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+ACTIONS = ("N", "Vy", "Vz", "T", "My", "Mz")
+"""Order of the six section forces in every array of this package."""
+
+# A mirrored section answers (N, Vy, Vz, T, My, Mz) as the original answers these signs of them.
+_MIRROR_ACTIONS = np.array([1.0, -1.0, 1.0, -1.0, 1.0, -1.0])
+_MIRROR_STRESS = np.array([1.0, -1.0, 1.0])
+
+
+@dataclass(frozen=True, eq=False)
+class Section:
+    """Properties of one cross-section and its stress under unit actions.
+
+    Attributes
+    ----------
+    engine : which theory made it: "walls" (thin-walled mid-line) or "outline" (2-D finite elements).
+    area : A [mm²].
+    centroid : (2,) y, z in drawing coordinates [mm].
+    Iyy, Izz, Iyz : ∫z² dA, ∫y² dA, ∫yz dA about the centroid [mm⁴].
+    J : torsion constant [mm⁴].
+    Cw : warping constant about the shear centre [mm⁶].
+    shear_centre : (2,) y, z in drawing coordinates [mm].
+    shear_tensor : (2, 2) [1/mm²]; mean shear strains (γy, γz) = shear_tensor @ (Vy, Vz) / G for forces
+        through the shear centre. 1/shear_tensor[0, 0] is the energy shear area for Vy where the tensor is
+        diagonal.
+    Wpl_y, Wpl_z : plastic moduli [mm³]: Σ|z| dA about the equal-area line parallel to y, and Σ|y| dA about
+        the one parallel to z.
+    closed : True where the section has a closed cell or is compact; False for open thin walls, whose
+        torsion is ruled by warping.
+    box : (2, 2) smallest and largest y, z of the drawn section [mm].
+    points : (n, 2) surface points in drawing coordinates [mm].
+    stress : (n, 3, 6) unit-action stress matrices: σ, τxy, τxz [MPa] at each surface point for unit
+        N, Vy, Vz [N], T, My, Mz [N·mm], all acting at the centroid.
+    """
+
+    engine: Literal["walls", "outline"]
+    area: float
+    centroid: Array
+    Iyy: float
+    Izz: float
+    Iyz: float
+    J: float
+    Cw: float
+    shear_centre: Array
+    shear_tensor: Array
+    Wpl_y: float
+    Wpl_z: float
+    closed: bool
+    box: Array
+    points: Array
+    stress: Array
+
+    @property
+    def shear_offset(self) -> Array:
+        """(2,) shear centre from the centroid, y and z [mm]."""
+        return self.shear_centre - self.centroid
+
+    @property
+    def principal(self) -> tuple[float, float, float]:
+        """I1 ≥ I2 [mm⁴] and the angle [rad] from the y axis, turning towards z, to the axis of I1."""
+        mean, half = (self.Iyy + self.Izz) / 2, (self.Iyy - self.Izz) / 2
+        radius = float(np.hypot(half, self.Iyz))
+        angle = 0.5 * float(np.arctan2(-self.Iyz, half)) if radius > 1e-12 * mean else 0.0
+        return mean + radius, mean - radius, angle
+
+    @property
+    def elastic_moduli(self) -> dict[str, float]:
+        """Moduli [mm³] about y at the top and bottom, about z at the right and left, unsymmetry ignored."""
+        (y0, z0), (y1, z1) = self.box - self.centroid
+        return {
+            "Wy_top": self.Iyy / z1,
+            "Wy_bottom": self.Iyy / -z0,
+            "Wz_right": self.Izz / y1,
+            "Wz_left": self.Izz / -y0,
+        }
+
+    def mass_per_metre(self, density: float) -> float:
+        """Mass [kg/m] for a density [kg/m³]."""
+        return self.area * density * 1e-6
+
+    def stresses(self, forces: Array) -> Array:
+        """Stress at the surface points.
+
+        Parameters
+        ----------
+        forces : (6, ...) N, Vy, Vz [N], T, My, Mz [N·mm] at the centroid.
+
+        Returns
+        -------
+        (n, 3, ...) σ, τxy, τxz [MPa].
+        """
+        return np.tensordot(self.stress, forces, axes=(2, 0))
+
+    def von_mises(self, forces: Array) -> Array:
+        """(n, ...) von Mises stress [MPa], sqrt(σ² + 3 τ²), for (6, ...) forces (EN 1993-1-1 6.2.1(5))."""
+        s = self.stresses(forces)
+        return np.sqrt(s[:, 0] ** 2 + 3 * (s[:, 1] ** 2 + s[:, 2] ** 2))
+
+    def mirrored(self) -> Section:
+        """The same section reflected in its z axis (y → −y)."""
+        flip = np.array([-1.0, 1.0])
+        return replace(
+            self,
+            centroid=self.centroid * flip,
+            Iyz=-self.Iyz,
+            shear_centre=self.shear_centre * flip,
+            shear_tensor=self.shear_tensor * np.outer(flip, flip),
+            box=np.array([[-self.box[1, 0], self.box[0, 1]], [-self.box[0, 0], self.box[1, 1]]]),
+            points=self.points * flip,
+            stress=self.stress * _MIRROR_STRESS[None, :, None] * _MIRROR_ACTIONS[None, None, :],
+        )
