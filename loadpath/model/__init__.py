@@ -18,6 +18,7 @@ from loadpath.model.entities import (
     Wheel,
 )
 from loadpath.model.loadcase import LoadCase, PointLoad, WheelLoad
+from loadpath.model.loadspec import LoadSpec
 from loadpath.model.targets import MassTarget, StiffnessTarget, Target
 from loadpath.model.vehicle import AxleData, Vehicle
 
@@ -33,6 +34,7 @@ __all__ = [
     "ForceElement",
     "Joint",
     "LoadCase",
+    "LoadSpec",
     "LumpedMass",
     "MassTarget",
     "Material",

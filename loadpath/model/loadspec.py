@@ -1,0 +1,20 @@
+"""Base of what the case file says of a load case; the kinds live in the loads room."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from loadpath.model.loadcase import LoadClass
+from sections.fields import parameter
+
+
+@dataclass(frozen=True, kw_only=True)
+class LoadSpec:
+    """What every kind of load case has.
+
+    A subclass is a frozen, keyword-only dataclass whose fields are declared with `parameter`; its field types
+    are float, bool, str, Literal, tuple[float, float, float], tuple[str, ...], Mapping[str, float], another
+    dataclass of the same make, or a tuple of one.
+    """
+
+    cls: LoadClass = parameter('class of the allowable: "rare", "abuse" or "repeated"', default="rare")

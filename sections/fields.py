@@ -1,0 +1,32 @@
+"""One way to declare a parameter with its unit, so that readers and guides can be made from it."""
+
+from __future__ import annotations
+
+from dataclasses import MISSING, field
+from typing import Any
+
+
+def parameter(
+    doc: str,
+    unit: str = "",
+    default: Any = MISSING,
+    *,
+    refers: str | None = None,
+    vector: str | None = None,
+    tell: bool = True,
+) -> Any:
+    """A dataclass field that says what it is.
+
+    Parameters
+    ----------
+    doc : one line for the guide and for error messages.
+    unit : unit of a bare number, such as "mm" or "N*mm/deg"; "" for a pure number.
+    default : value where none is given; without it the parameter must be given.
+    refers : what a string names: "point", "part", "wheel", "load case" or "file".
+    vector : "polar" (forces, directions) or "axial" (moments) for components in case-file axes.
+    tell : list the default in the output when it was used.
+    """
+    metadata = {"doc": doc, "unit": unit, "refers": refers, "vector": vector, "tell": tell}
+    if default is MISSING:
+        return field(metadata=metadata)
+    return field(default=default, metadata=metadata)
