@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -64,4 +64,4 @@ class LoadCase:
     wheel_loads: tuple[WheelLoad, ...] = ()
     roll: float = 0.0
     size: tuple[str, float] | None = None
-    notes: tuple[str, ...] = field(default=())
+    notes: tuple[str, ...] = ()
