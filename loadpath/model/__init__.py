@@ -17,7 +17,7 @@ from loadpath.model.entities import (
     Part,
     Wheel,
 )
-from loadpath.model.loadcase import LoadCase, PointLoad, WheelLoad
+from loadpath.model.loadcase import LineLoad, LoadCase, PointLoad, Settlement, WheelLoad
 from loadpath.model.loadspec import LoadSpec
 from loadpath.model.targets import MassTarget, StiffnessTarget, Target
 from loadpath.model.vehicle import AxleData, Vehicle
@@ -33,6 +33,7 @@ __all__ = [
     "EndFixity",
     "ForceElement",
     "Joint",
+    "LineLoad",
     "LoadCase",
     "LoadSpec",
     "LumpedMass",
@@ -42,6 +43,7 @@ __all__ = [
     "Model",
     "Part",
     "PointLoad",
+    "Settlement",
     "StiffnessTarget",
     "Target",
     "Vehicle",

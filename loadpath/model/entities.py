@@ -19,9 +19,10 @@ Array = NDArray[np.float64]
 BODY = "body"
 """Name of the vehicle's body, which is a part of every model."""
 
-_GAUSS = np.polynomial.legendre.leggauss(6)[0]
-TAPER_STATIONS = np.concatenate([[0.0], (1 + _GAUSS) / 2, [1.0]])
-"""(8,) stations along a tapered segment, as fractions of its length, at which its sections are given."""
+_LOBATTO_INNER = np.polynomial.Legendre.basis(6).deriv().roots()
+TAPER_STATIONS = (1 + np.concatenate([[-1.0], _LOBATTO_INNER, [1.0]])) / 2
+"""(7,) Gauss-Lobatto stations along a segment, as fractions of its length: both ends, the middle and two
+between; a tapered segment has a section at each of them."""
 
 PartKind = Literal["frame", "link", "rigid"]
 JointKind = Literal["welded", "bolted", "ball", "hinge", "slider", "bushing"]

@@ -28,6 +28,25 @@ class PointLoad:
 
 
 @dataclass(frozen=True, eq=False)
+class LineLoad:
+    """A uniform force per length (3,) [N/mm] on a whole member of a part, case axes, through the centroid."""
+
+    part: str
+    member: str
+    force: Array
+    what: str
+
+
+@dataclass(frozen=True, eq=False)
+class Settlement:
+    """A given displacement (3,) [mm] and rotation (3,) [rad] of the ground behind a body point, case axes."""
+
+    point: str
+    displacement: Array
+    rotation: Array
+
+
+@dataclass(frozen=True, eq=False)
 class WheelLoad:
     """The load of one wheel with the terms that make it.
 
@@ -51,6 +70,7 @@ class LoadCase:
     field : (3,) force per mass on every mass of the model, gravity minus acceleration [N/t], case axes.
     loads : what enters the model at wheels, housings and given points.
     wheel_loads : the same at the wheels, for people.
+    line_loads, settlements : loads along members and given movements of the ground behind body points.
     roll : body roll relative to the wheels [rad], about the forward axis; sets the struts' lengths.
     size : the number that scales it for people, such as ("g", 3.0); None where there is none.
     notes : statements to print with it.
@@ -62,6 +82,8 @@ class LoadCase:
     field: Array
     loads: tuple[PointLoad, ...]
     wheel_loads: tuple[WheelLoad, ...] = ()
+    line_loads: tuple[LineLoad, ...] = ()
+    settlements: tuple[Settlement, ...] = ()
     roll: float = 0.0
     size: tuple[str, float] | None = None
     notes: tuple[str, ...] = ()
