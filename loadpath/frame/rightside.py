@@ -1,0 +1,89 @@
+"""What load cases put on the blocks and along the elements."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from loadpath.frame.errors import FrameError
+from loadpath.frame.joints import line_of
+from loadpath.frame.mesh import Mesh
+from loadpath.frame.system import System
+from loadpath.model import ForceElement, LoadCase, Model
+
+Array = NDArray[np.float64]
+
+
+def block_loads(system: System, cases: Sequence[LoadCase]) -> Array:
+    """(6 nb, nc) forces and moments on the blocks: point loads, lumped masses in the field, free pushes."""
+    model, mesh = system.model, system.mesh
+    loads = np.zeros((len(mesh.owners), 6, len(cases)))
+    for c, case in enumerate(cases):
+        for load in case.loads:
+            block = loaded_block(mesh, load.part, load.point, case.name)
+            arm = load.position - mesh.positions[block]
+            loads[block, :3, c] += load.force
+            loads[block, 3:, c] += load.moment + np.cross(arm, load.force)
+    fields = np.array([case.field for case in cases]).T
+    for mass in model.masses.values():
+        block, lever = mesh.places[mass.part, mass.point]
+        weight = mass.mass * fields
+        loads[block, :3] += weight
+        loads[block, 3:] += np.cross(lever, weight, axisb=0, axisc=0)
+    for element in model.force_elements.values():
+        if not element.locked and element.force:
+            _add_push(loads, model, mesh, element)
+    return loads.reshape(-1, len(cases))
+
+
+def _add_push(loads: Array, model: Model, mesh: Mesh, element: ForceElement) -> None:
+    push = element.force * line_of(model, element)
+    for part, point, sign in zip(element.between, element.ends, (-1.0, 1.0), strict=True):
+        block, lever = mesh.places[part, point]
+        loads[block, :3] += sign * push[:, None]
+        loads[block, 3:] += sign * np.cross(lever, push)[:, None]
+
+
+def loaded_block(mesh: Mesh, part: str, point: str, case: str) -> int:
+    """Block that takes a load on a part at a point: any point will do on a rigid part."""
+    place = mesh.places.get((part, point)) or mesh.places.get((part, ""))
+    if place is None:
+        raise FrameError(f"load case {case}: {part} has no point {point} to take a load at")
+    return place.block
+
+
+def line_numbers(system: System, cases: Sequence[LoadCase]) -> Array:
+    """(ne, 6, nc) line load of each element in its own axes: three components at each end [N/mm].
+
+    The members' own mass in the field, and given line loads.
+    """
+    elements = system.mesh.elements
+    fields = np.array([case.field for case in cases]).T
+    local = elements.frame @ fields
+    w = np.concatenate([elements.line_mass[:, :1, None] * local, elements.line_mass[:, 1:, None] * local], 1)
+    index: dict[tuple[str, str], list[int]] = {}
+    for c, case in enumerate(cases):
+        for load in case.line_loads:
+            if not index:
+                for e, key in enumerate(zip(elements.part, elements.member, strict=True)):
+                    index.setdefault(key, []).append(e)
+            found = index.get((load.part, load.member))
+            if found is None:
+                raise FrameError(f"load case {case.name}: {load.part} has no member {load.member}")
+            own = elements.frame[found] @ load.force
+            w[found, :3, c] += own
+            w[found, 3:, c] += own
+    return w
+
+
+def ground_movement(system: System, cases: Sequence[LoadCase]) -> Array:
+    """(6 nb, nc) given displacements and rotations of the ground behind body points."""
+    moved = np.zeros((len(system.mesh.owners), 6, len(cases)))
+    for c, case in enumerate(cases):
+        for s in case.settlements:
+            block = loaded_block(system.mesh, "body", s.point, case.name)
+            moved[block, :3, c] += s.displacement
+            moved[block, 3:, c] += s.rotation
+    return moved.reshape(-1, len(cases))
