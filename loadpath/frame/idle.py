@@ -1,4 +1,4 @@
-"""Idle spins: one part turning about the line through all its joints, held by nothing and needing nothing."""
+"""Idle spins: a straight part that turns about the line through all its joints and needs no holding."""
 
 from __future__ import annotations
 
@@ -29,29 +29,33 @@ class IdleSpin:
 def idle_spins(model: Model) -> tuple[IdleSpin, ...]:
     """All idle spins of the model.
 
-    A part with a wheel, with a joint off the line or with a joint that resists turning about it has none.
+    A part with a wheel, with a point off the line or with a joint that resists turning about it has none.
+    Loads may still turn it: the moment that holds it must vanish, which is a self-check of every load case.
     """
     carriers = {wheel.part for wheel in model.wheels.values()}
     joints: dict[str, list[Joint]] = {}
     for joint in model.joints.values():
         for part in joint.between:
             joints.setdefault(part, []).append(joint)
-    pushed: dict[str, list[str]] = {}
+    others: dict[str, list[str]] = {}
     for element in model.force_elements.values():
         for part, point in zip(element.between, element.ends, strict=True):
-            pushed.setdefault(part, []).append(point)
+            others.setdefault(part, []).append(point)
+    for mass in model.masses.values():
+        others.setdefault(mass.part, []).append(mass.point)
     spins = (
-        _spin(model, part, joints.get(part.name, []), pushed.get(part.name, []))
+        _spin(model, part, joints.get(part.name, []), others.get(part.name, []))
         for part in model.parts.values()
         if part.name not in carriers
     )
     return tuple(s for s in spins if s is not None)
 
 
-def _spin(model: Model, part: Part, joints: list[Joint], pushed: list[str]) -> IdleSpin | None:
+def _spin(model: Model, part: Part, joints: list[Joint], others: list[str]) -> IdleSpin | None:
     if any(j.kind in ("slider", "welded", "bolted") for j in joints):
         return None
-    names = list(dict.fromkeys([j.point for j in joints] + pushed))
+    own = [p for member in part.members for p in member.path] + [b.point for b in part.brackets]
+    names = list(dict.fromkeys([j.point for j in joints] + others + own))
     if len(names) < 2:
         return None
     positions = np.array([model.points[n] for n in names])

@@ -59,6 +59,12 @@ def _judge(
     worst, block = int(closing.argmax()), int(turning.argmax())
     owner = solution.system.mesh.owners[block]
     warnings, refusals = [], []
+    for spin, moment in zip(solution.system.spins, idle, strict=True):
+        if not moment <= REFUSE:
+            refusals.append(
+                f"{name}: {spin.part} turns about the line {spin.points[0]} - {spin.points[1]}: the loads "
+                "turn it and nothing holds it"
+            )
     for what, error in (
         (f"the forces on {parts[worst]}", closing[worst]),
         ("wheels, masses and mounts", balance),
@@ -68,12 +74,6 @@ def _judge(
             refusals.append(text)
         elif error > WARN:
             warnings.append(text)
-    for spin, moment in zip(solution.system.spins, idle, strict=True):
-        if not moment <= REFUSE:
-            refusals.append(
-                f"{name}: {spin.part} turns about the line {spin.points[0]} - {spin.points[1]}: the loads "
-                "turn it and nothing holds it"
-            )
     if turning[block] > LARGE_ROTATION:
         warnings.append(
             f"{name}: {owner} turns by {np.degrees(turning[block]):.1f} degrees; beyond 5 the geometry of "
