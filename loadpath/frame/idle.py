@@ -52,7 +52,7 @@ def idle_spins(model: Model) -> tuple[IdleSpin, ...]:
 
 
 def _spin(model: Model, part: Part, joints: list[Joint], others: list[str]) -> IdleSpin | None:
-    if any(j.kind in ("slider", "welded", "bolted") for j in joints):
+    if any(_resists_always(j) for j in joints):
         return None
     own = [p for member in part.members for p in member.path] + [b.point for b in part.brackets]
     names = list(dict.fromkeys([j.point for j in joints] + others + own))
@@ -71,6 +71,12 @@ def _spin(model: Model, part: Part, joints: list[Joint], others: list[str]) -> I
     if any(_resists(j, axis) for j in joints):
         return None
     return IdleSpin(part.name, (names[0], names[far]), axis)
+
+
+def _resists_always(joint: Joint) -> bool:
+    if joint.rates is None:
+        return joint.kind in ("slider", "welded", "bolted")
+    return joint.rates.torsional > 0 and min(joint.rates.conical) > 0
 
 
 def _resists(joint: Joint, axis: Array) -> bool:

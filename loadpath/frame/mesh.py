@@ -108,13 +108,8 @@ def build_mesh(model: Model) -> Mesh:
             places[part.name, bracket.point] = Place(carrier, lever)
     for p in used.get(BODY, ()):
         places[BODY, p] = Place(add_block(BODY, p, model.points[p]), no_lever)
-    return Mesh(
-        owners=tuple(owners),
-        names=tuple(names),
-        positions=np.array(positions).reshape(-1, 3),
-        places=places,
-        elements=_elements(model, places),
-    )
+    where = np.array(positions).reshape(-1, 3)
+    return Mesh(tuple(owners), tuple(names), where, places, _elements(model, places, where))
 
 
 def _member_points(part: Part) -> dict[str, None]:
@@ -141,72 +136,81 @@ def _used_points(model: Model) -> dict[str, tuple[str, ...]]:
     return {part: tuple(points) for part, points in used.items()}
 
 
-def element_frame(start: Array, end: Array, up: Array) -> Array:
-    """(3, 3) rows x, y, z of a straight element: z is the part of `up` square to x, y = z × x."""
-    x = (end - start) / np.linalg.norm(end - start)
-    z = up - (up @ x) * x
-    z = z / np.linalg.norm(z)
-    return np.array([x, _cross(z, x), z])
+def element_frames(start: Array, end: Array, up: Array) -> tuple[Array, Array]:
+    """Axes (n, 3, 3) and lengths (n,) of straight elements from `start` to `end`, all (n, 3).
+
+    Rows x, y, z: x along the element, z the part of `up` square to it, y = z × x.
+    """
+    x = end - start
+    length = np.sqrt(np.einsum("ni,ni->n", x, x))
+    x = x / length[:, None]
+    z = up - np.einsum("ni,ni->n", up, x)[:, None] * x
+    z = z / np.sqrt(np.einsum("ni,ni->n", z, z))[:, None]
+    y = np.cross(z, x)
+    return np.stack([x, y, z], axis=1), length
 
 
-def _cross(a: Array, b: Array) -> Array:
-    return np.array([a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]])
+_RIGID = (np.inf,) * 6
 
 
-_RIGID = np.full(6, np.inf)
-
-
-def _elements(model: Model, places: Mapping[tuple[str, str], Place]) -> Elements:
+def _elements(model: Model, places: Mapping[tuple[str, str], Place], positions: Array) -> Elements:
     rows: list[tuple[str, Member, int]] = [
         (part.name, member, k)
         for part in model.parts.values()
         for member in part.members
         for k in range(len(member.path) - 1)
     ]
-    n, ns = len(rows), len(TAPER_STATIONS)
-    ends = np.zeros((n, 2), dtype=np.intp)
-    frame, length, start = np.zeros((n, 3, 3)), np.zeros(n), np.zeros(n)
-    offset, compliance, line_mass = np.zeros((n, 2)), np.zeros((n, ns, 6, 6)), np.zeros((n, 2))
-    fixity = np.full((n, 2, 6), np.inf)
-    known: dict[tuple[int, int], Array] = {}
-    for e, (part, member, k) in enumerate(rows):
-        p, q = member.path[k], member.path[k + 1]
-        a, b = model.points[p], model.points[q]
-        ends[e] = places[part, p].block, places[part, q].block
-        frame[e] = element_frame(a, b, member.up)
-        length[e] = np.linalg.norm(b - a)
-        start[e] = start[e - 1] + length[e - 1] if k else 0.0
-        offset[e] = member.offset
-        compliance[e] = _compliances(member.sections[k], member.material, known)
-        line_mass[e] = _line_mass(member.sections[k], member.material)
-        fixity[e, 0] = member.ends[0].rates if k == 0 else _RIGID
-        fixity[e, 1] = member.ends[1].rates if k == len(member.path) - 2 else _RIGID
+    ends = np.array(
+        [(places[part, m.path[k]].block, places[part, m.path[k + 1]].block) for part, m, k in rows],
+        dtype=np.intp,
+    ).reshape(-1, 2)
+    up = np.array([m.up for _, m, _ in rows]).reshape(-1, 3)
+    frame, length = element_frames(positions[ends[:, 0]], positions[ends[:, 1]], up)
+    known: dict[tuple[int, ...], tuple[Array, Array]] = {}
+    properties = [_properties(m.sections[k], m.material, known) for _, m, k in rows]
+    compliance = np.empty((len(rows), len(TAPER_STATIONS), 6, 6))
+    for e, (own, _) in enumerate(properties):
+        compliance[e] = own
     return Elements(
         part=tuple(part for part, _, _ in rows),
-        member=tuple(member.name for _, member, _ in rows),
+        member=tuple(m.name for _, m, _ in rows),
         ends=ends,
         length=length,
-        start=start,
+        start=_starts(length, np.array([k for _, _, k in rows], dtype=np.intp)),
         frame=frame,
-        offset=offset,
+        offset=np.array([m.offset for _, m, _ in rows]).reshape(-1, 2),
         compliance=compliance,
-        line_mass=line_mass,
-        sections=tuple(member.sections[k] for _, member, k in rows),
-        fixity=fixity,
+        line_mass=np.array([mass for _, mass in properties]).reshape(-1, 2),
+        sections=tuple(m.sections[k] for _, m, k in rows),
+        fixity=np.array(
+            [
+                (
+                    m.ends[0].rates if k == 0 else _RIGID,
+                    m.ends[1].rates if k == len(m.path) - 2 else _RIGID,
+                )
+                for _, m, k in rows
+            ]
+        ).reshape(-1, 2, 6),
     )
 
 
-def _compliances(
-    sections: tuple[Section, ...], material: Material, known: dict[tuple[int, int], Array]
-) -> Array:
-    """(1 or 7, 6, 6) compliances at the stations, worked out once for each section and material."""
-    found = []
-    for section in sections:
-        key = id(section), id(material)
-        if key not in known:
-            known[key] = section_compliance(section, material)
-        found.append(known[key])
-    return np.array(found)
+def _starts(length: Array, segment: Ints) -> Array:
+    """(ne,) distance of each element from its member's first point; `segment` counts from 0 in a member."""
+    before = np.concatenate([[0.0], np.cumsum(length)[:-1]]) if len(length) else length
+    first = np.arange(len(length)) - segment
+    starts: Array = before - before[first]
+    return starts
+
+
+def _properties(
+    sections: tuple[Section, ...], material: Material, known: dict[tuple[int, ...], tuple[Array, Array]]
+) -> tuple[Array, Array]:
+    """Compliances (1 or 7, 6, 6) and mass per length (2,), once for each section chain and material."""
+    key = (id(material), *map(id, sections))
+    if key not in known:
+        compliances = np.array([section_compliance(s, material) for s in sections])
+        known[key] = compliances, _line_mass(sections, material)
+    return known[key]
 
 
 def _line_mass(sections: tuple[Section, ...], material: Material) -> Array:

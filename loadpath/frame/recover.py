@@ -16,7 +16,8 @@ from sections import Section
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
 
-_COLUMNS = 20_000
+_COLUMNS = 2_000
+_SHEAR_WEIGHT = np.sqrt([1.0, 3.0, 3.0])[:, None, None]
 
 
 def section_forces(solution: Solution, fractions: Array = TAPER_STATIONS) -> Array:
@@ -49,52 +50,58 @@ class Peaks:
 def stress_peaks(solution: Solution, forces: Array) -> Peaks:
     """Peaks of von Mises stress over the stations (ne, 7, 6, nc) of every element.
 
-    Between the stations stress can only be larger where a line load bends the element; `finer_peaks` looks
-    there.
+    Von Mises stress is a convex function of the section forces, so between stations it can only be larger
+    where a line load bends the element.
     """
     elements = solution.system.mesh.elements
-    ne, ns, _, nc = forces.shape
-    highest = np.full((ne, ns, nc), np.nan)
-    where = np.zeros((ne, ns, nc), dtype=np.intp)
-    for section, rows, stations in _by_section(elements.sections, ns):
-        columns = forces[rows, stations].transpose(1, 0, 2)
-        value, point = _worst(section, columns.reshape(6, -1))
-        highest[rows, stations] = value.reshape(-1, nc)
-        where[rows, stations] = point.reshape(-1, nc)
-    best = np.where(np.isnan(highest), -1.0, highest).argmax(axis=1)[:, None]
-    return Peaks(
-        von_mises=np.take_along_axis(highest, best, 1)[:, 0],
-        station=TAPER_STATIONS[best[:, 0]],
-        point=np.take_along_axis(where, best, 1)[:, 0],
-    )
+    ne, _, _, nc = forces.shape
+    value, station = np.full((ne, nc), np.nan), np.zeros((ne, nc))
+    point = np.zeros((ne, nc), dtype=np.intp)
+    for chain, rows in _by_section(elements.sections):
+        own = forces[rows]
+        if len(chain) == 1:
+            squared = _highest(chain[0], own.transpose(2, 0, 1, 3).reshape(6, -1)).reshape(len(rows), -1, nc)
+        else:
+            columns = [_highest(s, own[:, k].transpose(1, 0, 2).reshape(6, -1)) for k, s in enumerate(chain)]
+            squared = np.stack([c.reshape(len(rows), nc) for c in columns], axis=1)
+        best = squared.argmax(axis=1)
+        value[rows] = np.sqrt(np.take_along_axis(squared, best[:, None], 1)[:, 0])
+        station[rows] = TAPER_STATIONS[best]
+        worst = np.take_along_axis(own, best[:, None, None], 1)[:, 0]
+        point[rows] = _worst_points(chain, best, worst)
+    return Peaks(value, station, point)
 
 
-def _by_section(sections: Sequence[tuple[Section, ...]], stations: int) -> list[tuple[Section, Ints, Ints]]:
-    """Each section once, with the (element, station) pairs that it serves."""
-    found: dict[int, tuple[Section, list[tuple[int, int]]]] = {}
+def _by_section(sections: Sequence[tuple[Section, ...]]) -> list[tuple[tuple[Section, ...], Ints]]:
+    """Each section, or chain of a tapered segment, once with the elements that it serves."""
+    found: dict[tuple[int, ...], tuple[tuple[Section, ...], list[int]]] = {}
     for e, chain in enumerate(sections):
-        for k in range(stations):
-            section = chain[k] if len(chain) > 1 else chain[0]
-            found.setdefault(id(section), (section, []))[1].append((e, k))
-    result = []
-    for section, pairs in found.values():
-        rows, at = np.array(pairs, dtype=np.intp).T
-        result.append((section, rows, at))
-    return result
+        found.setdefault(tuple(map(id, chain)), (chain, []))[1].append(e)
+    return [(chain, np.array(rows, dtype=np.intp)) for chain, rows in found.values()]
 
 
-def _worst(section: Section, forces: Array) -> tuple[Array, Ints]:
-    """Largest von Mises stress and its surface point for force columns (6, m), a block at a time."""
+def _squared(section: Section, forces: Array) -> Array:
+    """(n, m) squares of the von Mises stress at the surface points for force columns (6, m)."""
+    n = len(section.points)
+    weighted = section.stress.transpose(1, 0, 2) * _SHEAR_WEIGHT
+    s = (weighted.reshape(3 * n, 6) @ forces).reshape(3, n, -1)
+    return np.einsum("kpm,kpm->pm", s, s)
+
+
+def _highest(section: Section, forces: Array) -> Array:
+    """(m,) largest squared von Mises stress, a block of columns at a time; NaN without surface points."""
     m = forces.shape[1]
     if not len(section.points):
-        return np.full(m, np.nan), np.zeros(m, dtype=np.intp)
-    n = len(section.points)
-    weighted = (section.stress * np.sqrt([1.0, 3.0, 3.0])[:, None]).transpose(1, 0, 2).reshape(3 * n, 6)
-    value, point = np.empty(m), np.empty(m, dtype=np.intp)
-    for start in range(0, m, _COLUMNS):
-        span = slice(start, start + _COLUMNS)
-        s = (weighted @ forces[:, span]).reshape(3, n, -1)
-        squared = np.einsum("kpm,kpm->pm", s, s)
-        point[span] = squared.argmax(axis=0)
-        value[span] = np.sqrt(squared.max(axis=0))
-    return value, point
+        return np.full(m, np.nan)
+    spans = [slice(start, start + _COLUMNS) for start in range(0, m, _COLUMNS)]
+    return np.concatenate([_squared(section, forces[:, span]).max(axis=0) for span in spans])
+
+
+def _worst_points(chain: tuple[Section, ...], best: Ints, forces: Array) -> Ints:
+    """(n, nc) surface point of the largest stress for forces (n, 6, nc) at each element's worst station."""
+    points = np.zeros(best.shape, dtype=np.intp)
+    for k, section in enumerate(chain):
+        here = np.ones(best.shape, dtype=bool) if len(chain) == 1 else best == k
+        if len(section.points) and here.any():
+            points[here] = _squared(section, forces.transpose(1, 0, 2)[:, here]).argmax(axis=0)
+    return points

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,7 +11,7 @@ from loadpath.frame.errors import FrameError
 from loadpath.frame.joints import line_of
 from loadpath.frame.mesh import Mesh
 from loadpath.frame.system import System
-from loadpath.model import ForceElement, LoadCase, Model
+from loadpath.model import LoadCase, Model
 
 Array = NDArray[np.float64]
 
@@ -19,31 +19,45 @@ Array = NDArray[np.float64]
 def block_loads(system: System, cases: Sequence[LoadCase]) -> Array:
     """(6 nb, nc) forces and moments on the blocks: point loads, lumped masses in the field, free pushes."""
     model, mesh = system.model, system.mesh
-    loads = np.zeros((len(mesh.owners), 6, len(cases)))
+    blocks, columns, arms, forces, moments = [], [], [], [], []
     for c, case in enumerate(cases):
         for load in case.loads:
             block = loaded_block(mesh, load.part, load.point, case.name)
-            arm = load.position - mesh.positions[block]
-            loads[block, :3, c] += load.force
-            loads[block, 3:, c] += load.moment + np.cross(arm, load.force)
-    fields = np.array([case.field for case in cases]).T
+            blocks.append(block)
+            columns.append(c)
+            arms.append(load.position - mesh.positions[block])
+            forces.append(load.force)
+            moments.append(load.moment)
+    for block, lever, force in _on_every_case(model, mesh, cases):
+        blocks.extend([block] * len(cases))
+        columns.extend(range(len(cases)))
+        arms.extend([lever] * len(cases))
+        forces.extend(force)
+        moments.extend([_NONE] * len(cases))
+    loads = np.zeros((len(mesh.owners), len(cases), 6))
+    if blocks:
+        f = np.array(forces)
+        wrenches = np.concatenate([f, np.array(moments) + np.cross(np.array(arms), f)], axis=1)
+        np.add.at(loads, (blocks, columns), wrenches)
+    return loads.transpose(0, 2, 1).reshape(-1, len(cases))
+
+
+_NONE = np.zeros(3)
+
+
+def _on_every_case(model: Model, mesh: Mesh, cases: Sequence[LoadCase]) -> Iterator[tuple[int, Array, Array]]:
+    """Block, lever and force (nc, 3) of each lumped mass in the field and each end of a free push."""
+    fields = np.array([case.field for case in cases])
     for mass in model.masses.values():
         block, lever = mesh.places[mass.part, mass.point]
-        weight = mass.mass * fields
-        loads[block, :3] += weight
-        loads[block, 3:] += np.cross(lever, weight, axisb=0, axisc=0)
+        yield block, lever, mass.mass * fields
     for element in model.force_elements.values():
-        if not element.locked and element.force:
-            _add_push(loads, model, mesh, element)
-    return loads.reshape(-1, len(cases))
-
-
-def _add_push(loads: Array, model: Model, mesh: Mesh, element: ForceElement) -> None:
-    push = element.force * line_of(model, element)
-    for part, point, sign in zip(element.between, element.ends, (-1.0, 1.0), strict=True):
-        block, lever = mesh.places[part, point]
-        loads[block, :3] += sign * push[:, None]
-        loads[block, 3:] += sign * np.cross(lever, push)[:, None]
+        if element.locked or not element.force:
+            continue
+        push = np.tile(element.force * line_of(model, element), (len(cases), 1))
+        for part, point, sign in zip(element.between, element.ends, (-1.0, 1.0), strict=True):
+            block, lever = mesh.places[part, point]
+            yield block, lever, sign * push
 
 
 def loaded_block(mesh: Mesh, part: str, point: str, case: str) -> int:
