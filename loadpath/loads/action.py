@@ -1,0 +1,118 @@
+"""Where each force acts on the model: contact patch or wheel centre, with the torque that goes with it.
+
+The point of action alone can change a joint's force by more than twice. Signs: forces of the ground on the
+wheel; forward rolling is a positive rotation about left. A drive torque T = F r on the wheel leaves -T about
+left on the unit's housing; being one body, the housing carries T whatever the gear ratio, as long as its
+output shafts lie across the car.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from loadpath.loads.terms import CONTACT_PATCH, WHEEL_CENTRE, Corner, Loads, Term, Way
+from loadpath.model import Axes, Model, PointLoad, Wheel, WheelLoad
+
+Array = NDArray[np.float64]
+
+BOTH = f"{CONTACT_PATCH} and {WHEEL_CENTRE}"
+_TORQUE = {"brake": "brake torque", "drive": "half-shaft torque"}
+
+
+def corner_of(wheel: Wheel) -> Corner:
+    """The corner that a wheel stands at."""
+    return Corner(wheel.axle, wheel.left)
+
+
+def contact_patch(model: Model, wheel: Wheel) -> Array:
+    """(3,) point of the ground under the wheel centre [mm]."""
+    return model.points[wheel.centre] - wheel.radius * model.axes.up
+
+
+def point_of_action(wheel: Wheel, way: Way) -> Way:
+    """ "contact patch" or "wheel centre" for a force that goes in this way."""
+    return WHEEL_CENTRE if way == WHEEL_CENTRE or torque_taker(wheel, way) else CONTACT_PATCH
+
+
+def torque_taker(wheel: Wheel, way: Way) -> str | None:
+    """Part that takes the torque of brake or drive; None where it is the carrying part itself."""
+    if way == "brake" and wheel.brake == "inboard":
+        return wheel.brake_part
+    if way == "drive" and wheel.drive == "half-shaft":
+        return wheel.unit
+    return None
+
+
+def point_loads(model: Model, loads: Loads) -> tuple[PointLoad, ...]:
+    """All loads on the model's wheels and on the parts that take their torques."""
+    at_wheels = [
+        _at(
+            model,
+            wheel,
+            place,
+            [t for t in loads[corner_of(wheel)] if point_of_action(wheel, t.way) == place],
+        )
+        for wheel in model.wheels.values()
+        for place in (CONTACT_PATCH, WHEEL_CENTRE)
+    ]
+    return (*(load for load in at_wheels if load is not None), *_torques(model, loads))
+
+
+def wheel_loads(model: Model, loads: Loads) -> tuple[WheelLoad, ...]:
+    """The same for people, one entry for each wheel of the model."""
+    return tuple(_wheel_load(model, wheel, loads[corner_of(wheel)]) for wheel in model.wheels.values())
+
+
+def force_of(axes: Axes, terms: list[Term] | tuple[Term, ...]) -> Array:
+    """(3,) sum of terms [N] in case axes."""
+    directions = {"forward": axes.forward, "left": axes.left, "up": axes.up}
+    total = np.zeros(3)
+    for term in terms:
+        total = total + term.value * directions[term.direction]
+    return total
+
+
+def _at(model: Model, wheel: Wheel, place: Way, terms: list[Term]) -> PointLoad | None:
+    if not terms:
+        return None
+    position = contact_patch(model, wheel) if place == CONTACT_PATCH else model.points[wheel.centre]
+    what = f"{place} of {wheel.name}: {', '.join(dict.fromkeys(t.what for t in terms))}"
+    return PointLoad(wheel.part, wheel.centre, position, force_of(model.axes, terms), np.zeros(3), what)
+
+
+def _wheel_load(model: Model, wheel: Wheel, terms: tuple[Term, ...]) -> WheelLoad:
+    places = {point_of_action(wheel, t.way) for t in terms}
+    named = tuple((f"{t.direction}: {t.what}", t.value) for t in terms)
+    return WheelLoad(
+        wheel.name, force_of(model.axes, terms), BOTH if len(places) > 1 else places.pop(), named
+    )
+
+
+def _torques(model: Model, loads: Loads) -> list[PointLoad]:
+    """One moment for each part that takes torques: the sum over its wheels, of brake and drive apart."""
+    sums: dict[tuple[str, str], dict[str, float]] = {}
+    for wheel in model.wheels.values():
+        for term in loads[corner_of(wheel)]:
+            taker = torque_taker(wheel, term.way)
+            if taker is not None:
+                by_wheel = sums.setdefault((taker, _TORQUE[term.way]), {})
+                by_wheel[wheel.name] = by_wheel.get(wheel.name, 0.0) - term.value * wheel.radius
+    return [_moment(model, part, what, by_wheel) for (part, what), by_wheel in sums.items()]
+
+
+def _moment(model: Model, part: str, what: str, by_wheel: Mapping[str, float]) -> PointLoad:
+    point = loading_point(model, part)
+    if point is None:
+        raise ValueError(f"{part} has no joint to take a torque at")
+    moment = sum(by_wheel.values()) * model.axes.left + 0.0
+    return PointLoad(
+        part, point, model.points[point], np.zeros(3), moment, f"{what} of {', '.join(by_wheel)}"
+    )
+
+
+def loading_point(model: Model, part: str) -> str | None:
+    """A point of the part to name with a moment on it: its first joint's. On a rigid part any will do."""
+    return next((j.point for j in model.joints.values() if part in j.between), None)

@@ -1,0 +1,149 @@
+"""What load cases need of the vehicle, the model and their own numbers, as faults where it is missing."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from loadpath.loads.action import corner_of, loading_point, torque_taker
+from loadpath.loads.errors import Fault, nearest
+from loadpath.loads.kind import Site
+from loadpath.loads.terms import Corner, Way
+from loadpath.loads.transfer import AXLES
+from loadpath.model import BODY, Model, Vehicle, Wheel
+
+
+def vehicle_faults(vehicle: Vehicle) -> Iterator[Fault]:
+    """What the load cases cannot use in the vehicle data."""
+    for key in ("mass", "wheelbase", "cg_height"):
+        if not _finite_above(getattr(vehicle, key), 0):
+            yield _of_vehicle(key, getattr(vehicle, key), "a number above 0")
+    if not 0 < vehicle.front_share < 1:
+        yield _of_vehicle("front_share", vehicle.front_share, "a share between 0 and 1, both axles loaded")
+    if vehicle.roll_stiffness is not None and not _finite_above(vehicle.roll_stiffness, 0):
+        yield _of_vehicle("roll_stiffness", vehicle.roll_stiffness, "a number above 0, or none")
+    if not abs(vehicle.front.roll_share + vehicle.rear.roll_share - 1) < 1e-9:
+        total = vehicle.front.roll_share + vehicle.rear.roll_share
+        yield _of_vehicle("roll_share", total, "shares of both axles that add to 1")
+    for axle in AXLES:
+        yield from _axle_faults(vehicle, axle)
+
+
+def _axle_faults(vehicle: Vehicle, axle: str) -> Iterator[Fault]:
+    data = vehicle.axle(axle)
+    if not _finite_above(data.track, 0):
+        yield _of_vehicle(f"{axle}.track", data.track, "a number above 0")
+    if vehicle.axle_mass(axle) > 0 and not 0 <= data.unsprung_mass < vehicle.axle_mass(axle):
+        most = vehicle.axle_mass(axle) * 1e3
+        yield _of_vehicle(
+            f"{axle}.unsprung_mass",
+            data.unsprung_mass * 1e3,
+            f"0 to less than the axle's mass, {most:.0f} kg",
+        )
+    if not 0 <= data.roll_share <= 1:
+        yield _of_vehicle(f"{axle}.roll_share", data.roll_share, "a share from 0 to 1")
+
+
+def _of_vehicle(key: str, value: float, expected: str) -> Fault:
+    return Fault("", f"vehicle.{key}", f"{value:g} does not do for load cases", expected)
+
+
+def _finite_above(value: float, least: float) -> bool:
+    return math.isfinite(value) and value > least
+
+
+def model_faults(model: Model) -> Iterator[Fault]:
+    """What every load case on wheels needs of the model's wheels."""
+    if not model.wheels:
+        yield Fault("", "wheels", "the case has no wheel for its load cases", "at least one wheel")
+    seen: dict[Corner, str] = {}
+    for wheel in model.wheels.values():
+        corner = corner_of(wheel)
+        if corner in seen:
+            yield Fault(
+                "",
+                f"wheels.{wheel.name}",
+                f"is the {corner}, as {seen[corner]} is",
+                "one wheel at each corner",
+            )
+        seen.setdefault(corner, wheel.name)
+
+
+def above_zero(site: Site, key: str, value: float) -> Iterator[Fault]:
+    """A number that must be above 0."""
+    if not _finite_above(value, 0):
+        yield site.fault(key, f"{value:g} is out of bounds", "a number above 0")
+
+
+def finite(site: Site, key: str, *values: float) -> Iterator[Fault]:
+    """Numbers that may be anything but infinite or none at all."""
+    if not all(math.isfinite(v) for v in values):
+        yield site.fault(key, f"{', '.join(f'{v:g}' for v in values)} is no size", "finite numbers")
+
+
+def share(site: Site, key: str, value: float | None) -> Iterator[Fault]:
+    """A share from 0 to 1, or none."""
+    if value is not None and not 0 <= value <= 1:
+        yield site.fault(key, f"{value:g} is out of bounds", "a share from 0 to 1")
+
+
+def known_wheels(site: Site, key: str, wheels: Iterable[str]) -> Iterator[Fault]:
+    """Names of wheels of the model."""
+    for name in wheels:
+        if name not in site.model.wheels:
+            yield unknown(site, key, "wheel", name, site.model.wheels)
+
+
+def unknown(site: Site, key: str, kind: str, name: str, names: Iterable[str]) -> Fault:
+    """A name that names nothing."""
+    every = list(names)
+    expected = f"one of {', '.join(every)}" if every else f"a {kind}, but there is none"
+    return site.fault(key, f"there is no {kind} {name!r}", expected, nearest(name, every))
+
+
+def brake_ways(site: Site, blend: float) -> Iterator[Fault]:
+    """Every brake's torque, and that of the drive where it brakes too, has a part to go to."""
+    yield from share(site, "blend", blend)
+    wheels = site.model.wheels.values()
+    if blend > 0 and all(w.drive == "none" for w in wheels):
+        yield site.fault(
+            "blend", "no wheel of the case is driven", 'a wheel with drive "half-shaft" or "hub"'
+        )
+    if blend < 1 or any(w.drive == "none" for w in wheels):
+        yield from _torque_ways(site, "brake", "brake_part")
+    if blend > 0:
+        yield from _torque_ways(site, "drive", "unit")
+
+
+def drive_ways(site: Site, key: str) -> Iterator[Fault]:
+    """At least one wheel is driven, and `unit_ways`."""
+    if all(w.drive == "none" for w in site.model.wheels.values()):
+        yield site.fault(key, "no wheel of the case is driven", 'a wheel with drive "half-shaft" or "hub"')
+    yield from unit_ways(site)
+
+
+def unit_ways(site: Site) -> Iterator[Fault]:
+    """Every half-shaft's torque has a unit to go to."""
+    yield from _torque_ways(site, "drive", "unit")
+
+
+def _torque_ways(site: Site, way: Way, key: str) -> Iterator[Fault]:
+    model = site.model
+    for wheel in model.wheels.values():
+        if not _elsewhere(wheel, way):
+            continue
+        part = torque_taker(wheel, way)
+        where = f"wheels.{wheel.name}.{key}"
+        if part is None:
+            yield site.fault(
+                "", f"{where} is missing", f"the part that takes the {way}'s torque of {wheel.name}"
+            )
+        elif part not in model.parts and part != BODY:
+            yield unknown(site, "", f"part for {where}", part, model.parts)
+        elif loading_point(model, part) is None:
+            yield site.fault("", f"{where}: {part} has no joint", "a part that something holds")
+
+
+def _elsewhere(wheel: Wheel, way: Way) -> bool:
+    """True where the torque does not stay on the carrying part."""
+    return (wheel.brake == "inboard") if way == "brake" else (wheel.drive == "half-shaft")

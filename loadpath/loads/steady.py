@@ -1,0 +1,105 @@
+"""Load cases of a vehicle in steady motion on the road: all are one motion with a way to push it along."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from loadpath.loads.action import corner_of
+from loadpath.loads.kind import LoadKind, Site, on_wheels_case
+from loadpath.loads.road import Motion, Road, braking_loads, driving_loads, grip_notes, road_loads
+from loadpath.loads.terms import CORNERS, Corner, Loads, added, component
+from loadpath.model import LoadCase
+
+NO_ROLL = (
+    "no roll stiffness is given: the body does not lean and the anti-roll bar's twist is not in this case"
+)
+
+
+@dataclass(frozen=True)
+class Brakes:
+    """How braking forces are shared: see `braking_loads`."""
+
+    blend: float = 0.0
+    front_share: float | None = None
+
+
+def driven_corners(site: Site) -> frozenset[Corner]:
+    """Corners that are driven; one without a wheel in the model is as the other side of its axle."""
+    wheels = {corner_of(w): w for w in site.model.wheels.values()}
+    found = ((c, wheels.get(c) or wheels.get(Corner(c.axle, not c.left))) for c in CORNERS)
+    return frozenset(c for c, wheel in found if wheel is not None and wheel.drive != "none")
+
+
+def rolling(spec: LoadKind, site: Site, motion: Motion, *, size: tuple[str, float]) -> LoadCase:
+    """A load case without braking or driving."""
+    return _case(spec, site, motion, road_loads(site.vehicle, motion), {}, size)
+
+
+def braked(
+    spec: LoadKind, site: Site, motion: Motion, brakes: Brakes, *, size: tuple[str, float] | None
+) -> LoadCase:
+    """A load case whose motion along the vehicle is made by the brakes."""
+    road = road_loads(site.vehicle, motion)
+    force = site.vehicle.mass * motion.forward
+    along = braking_loads(road.loads, force, driven_corners(site), brakes.blend, brakes.front_share)
+    return _case(spec, site, motion, road, along, size)
+
+
+def driven(
+    spec: LoadKind,
+    site: Site,
+    motion: Motion,
+    along: Loads | None = None,
+    *,
+    size: tuple[str, float] | None,
+    notes: tuple[str, ...] = (),
+) -> LoadCase:
+    """A load case whose motion along the vehicle is made by the drive; `along` are its forces where known."""
+    road = road_loads(site.vehicle, motion)
+    if along is None:
+        along = driving_loads(road.loads, site.vehicle.mass * motion.forward, driven_corners(site))
+    return _case(spec, site, motion, road, along, size, notes)
+
+
+def _case(
+    spec: LoadKind,
+    site: Site,
+    motion: Motion,
+    road: Road,
+    along: Loads,
+    size: tuple[str, float] | None,
+    notes: tuple[str, ...] = (),
+) -> LoadCase:
+    loads = added(road.loads, along)
+    notes = (
+        *notes,
+        *_lifting_notes(site, road),
+        *((NO_ROLL,) if motion.left and road.roll is None else ()),
+        *grip_notes(loads, site.wheel_names()),
+        *_yaw_notes(site, loads),
+    )
+    field = motion.field(site.model.axes)
+    return on_wheels_case(spec, site, field, loads, size=size, roll=road.roll or 0.0, notes=notes)
+
+
+def _lifting_notes(site: Site, road: Road) -> tuple[str, ...]:
+    return tuple(
+        f"{name} lifts: its load is zero, and the other axle takes the roll moment that this one cannot"
+        for name in site.corner_names(road.lifted)
+    )
+
+
+def _yaw_notes(site: Site, loads: Loads) -> tuple[str, ...]:
+    """Says what moment about the vertical the forces along the vehicle leave to the vehicle's yaw inertia."""
+    moment, size = 0.0, 0.0
+    for corner in CORNERS:
+        along = component(loads[corner], "forward")
+        arm = site.vehicle.axle(corner.axle).track / 2
+        moment += along * arm * (-1 if corner.left else 1)
+        size += abs(along) * arm
+    if abs(moment) <= 1e-9 * size:
+        return ()
+    return (
+        f"the forces along the vehicle leave a moment of {abs(moment) / 1e6:.2f} kN·m about the vertical: "
+        "it changes the yaw rate, and no mass of this case takes it up",
+    )

@@ -1,0 +1,102 @@
+"""Brake load cases on a five-link knuckle: statics of a rigid body with six axial links.
+
+Any statics text; geometry and loads invented, expected values from an exact rational solve, tension positive. From
+vehicle data to link forces, so that size, direction and point of action are all in it. x forward, y left, z up.
+"""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from build import bare_section, build, joint, link
+
+from loadpath.frame import solve
+from loadpath.loads import KINDS, STANDARD_GRAVITY, GivenForce
+from loadpath.loads import build as build_cases
+from loadpath.model import AxleData, ForceElement, Part, Vehicle, Wheel
+
+LINKS = {
+    "front_lower": ((35, 720, 215), (260, 380, 230)),
+    "rear_lower": ((-30, 715, 205), (-210, 350, 225)),
+    "front_upper": ((40, 690, 455), (190, 420, 470)),
+    "rear_upper": ((-35, 685, 460), (-180, 430, 480)),
+    "toe": ((-130, 700, 300), (-140, 370, 315)),
+    "spring": ((-40, 690, 230), (-30, 560, 640)),
+}
+CENTRE, RADIUS = (0, 785, 320), 320.0
+WHEEL = Wheel("w", "knuckle", "centre", RADIUS, "front", True, "outboard", "unit", "half-shaft", "unit")
+OUTBOARD = [9155.52929811982, -4654.980313003269, -4188.841131815408, 1477.6212378681357, 575.4914374417475]
+OUTBOARD += [-5489.73424856673]
+CORNERING = [-2790.7067621284236, -1781.8261370207085, 1616.7182735769597, -218.25953820149766]
+CORNERING += [516.3923462402786, -5348.471735033687]
+
+
+def half_axle(wheel):
+    """The left side of an axle without mass, and a unit that takes torques."""
+    points = {"centre": CENTRE, "unit": (0, 200, 320)}
+    parts, joints = (
+        [Part("knuckle", "rigid"), Part("unit", "rigid")],
+        [joint("unit", "welded", "unit", "body", "unit")],
+    )
+    for name, (outer, inner) in LINKS.items():
+        points[f"{name}_k"], points[f"{name}_b"] = outer, inner
+        if name != "spring":
+            parts.append(link(name, f"{name}_k", f"{name}_b", bare_section(400, 1e4, 1e4, 2e4)))
+            joints += [
+                joint(f"{name}_{e}", "ball", name, p, f"{name}_{e}")
+                for e, p in (("k", "knuckle"), ("b", "body"))
+            ]
+    spring = ForceElement("spring", ("knuckle", "body"), ("spring_k", "spring_b"), "w", True, 0.0, 35.0)
+    return build(points, parts, joints, forces=[spring], wheels=[wheel])
+
+
+def vehicle(load, deceleration):
+    """A vehicle whose front wheels carry `load` [N] each under a deceleration [g]."""
+    height, wheelbase = 500.0, 2700.0
+    mass = 2 * load / STANDARD_GRAVITY / (0.5 + deceleration * height / wheelbase)
+    axle = AxleData(1570.0, 0.0, 0.0, 0.0, 0.5)
+    return Vehicle(mass, 0.5, wheelbase, height, 0.0, None, axle, axle)
+
+
+def tensions(wheel, spec, data=None):
+    """Tension of every link under one load case."""
+    model = half_axle(wheel)
+    solution = solve(model, list(build_cases({"it": spec}, data, model).values()))
+    found = dict(zip(solution.system.mesh.elements.part, solution.end_forces[:, 0, 0], strict=True))
+    return [found[name] for name in LINKS if name != "spring"] + [-solution.pushes[0, 0]]
+
+
+def hand_tensions(*loads):
+    """6 x 6 equilibrium of the knuckle by Plucker lines under forces at positions."""
+    outer, inner = (np.array(ends, dtype=float) for ends in zip(*LINKS.values(), strict=True))
+    lines = (inner - outer) / np.linalg.norm(inner - outer, axis=1)[:, None]
+    wrench = sum(np.concatenate([force, np.cross(at, force)]) for force, at in loads)
+    return np.linalg.solve(np.vstack([lines.T, np.cross(outer, lines).T]), -wrench)
+
+
+def test_outboard_friction_brake():
+    """Brake force at the contact patch. 1e-6."""
+    found = tensions(WHEEL, KINDS["braking"](g=4200 / 5200), vehicle(5200, 4200 / 5200))
+    assert found == pytest.approx(OUTBOARD, rel=1e-6)
+
+
+def test_given_forces_at_the_contact_patch():
+    """Vertical with braking, vertical with a side force. 1e-6."""
+    for force, expected in (((-4200.0, 0.0, 5200.0), OUTBOARD), ((0.0, -3800.0, 5200.0), CORNERING)):
+        spec = KINDS["given"](forces=(GivenForce(wheel="w", force=force),))
+        assert tensions(WHEEL, spec) == pytest.approx(expected, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("brake", "blend", "at_patch"), [("inboard", 0.0, 0.0), ("outboard", 1.0, 0.0), ("outboard", 0.3, 0.7)]
+)
+def test_inboard_and_blended_brake(brake, blend, at_patch):
+    """The share of brake or half-shaft acts at the wheel centre: the same equilibrium with another lever."""
+    spec = KINDS["braking"](g=4200 / 5200, blend=blend)
+    found = tensions(replace(WHEEL, brake=brake), spec, vehicle(5200, 4200 / 5200))
+    patch = np.array(CENTRE) - [0, 0, RADIUS]
+    expected = hand_tensions(
+        (np.array([-4200.0 * at_patch, 0, 5200]), patch), (np.array([-4200.0 * (1 - at_patch), 0, 0]), CENTRE)
+    )
+    assert found == pytest.approx(expected, rel=1e-8)
+    assert np.sign(found[2]) != np.sign(OUTBOARD[2]) or at_patch > 0.5
