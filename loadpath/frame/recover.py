@@ -85,7 +85,8 @@ def _squared(section: Section, forces: Array) -> Array:
     n = len(section.points)
     weighted = section.stress.transpose(1, 0, 2) * _SHEAR_WEIGHT
     s = (weighted.reshape(3 * n, 6) @ forces).reshape(3, n, -1)
-    return np.einsum("kpm,kpm->pm", s, s)
+    squared: Array = np.einsum("kpm,kpm->pm", s, s)
+    return squared
 
 
 def _highest(section: Section, forces: Array) -> Array:

@@ -1,0 +1,87 @@
+"""The commands and what happens when one cannot do its work."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+app = typer.Typer(
+    help="Wheel loads through a suspension cradle, from one case file.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+
+CaseFile = Annotated[Path, typer.Argument(help="case file (TOML)")]
+CsvFolder = Annotated[Path | None, typer.Option("--csv", help="also write the tables as CSV here")]
+JsonFolder = Annotated[Path | None, typer.Option("--json", help="also write the tables as JSON here")]
+
+
+@app.command()
+def check(case: CaseFile, csv: CsvFolder = None, json: JsonFolder = None) -> None:
+    """Verdicts on strength, stiffness and mass, worst first. Exit code 1 when anything exceeds."""
+    from loadpath.cli.checking import print_check
+
+    raise typer.Exit(print_check(case, csv, json))
+
+
+@app.command()
+def solve(
+    case: CaseFile,
+    load_case: Annotated[str | None, typer.Option("--case", help="one load case in full")] = None,
+    at: Annotated[str | None, typer.Option(help="everything at one point")] = None,
+    csv: CsvFolder = None,
+    json: JsonFolder = None,
+) -> None:
+    """Joint, mount and member forces: envelopes, or one load case, or one point."""
+    from loadpath.cli.solving import print_solve
+
+    print_solve(case, load_case, at, csv, json)
+
+
+@app.command()
+def section(
+    case: CaseFile,
+    name: Annotated[str, typer.Argument(help="section in the case file")],
+    picture: Annotated[Path | None, typer.Option(help="picture file, .png or .svg")] = None,
+    csv: CsvFolder = None,
+    json: JsonFolder = None,
+) -> None:
+    """Properties of one section by both theories, and a picture of it."""
+    from loadpath.cli.sections import print_section
+
+    print_section(case, name, picture, csv, json)
+
+
+@app.command()
+def new(file: Annotated[Path, typer.Argument(help="case file to write")]) -> None:
+    """Write a small commented case that runs."""
+    from loadpath.cli.starting import write_new
+
+    write_new(file)
+
+
+@app.command()
+def schema() -> None:
+    """Print the JSON Schema of the case file, for editors."""
+    from loadpath.cli.starting import print_schema
+
+    print_schema()
+
+
+def run() -> None:
+    """Entry point: bad input ends with one clear message and exit code 2, never a traceback."""
+    from loadpath.cli.failures import Failure, failures
+
+    try:
+        app()
+    except Failure as failure:
+        sys.stderr.write(f"{failure}\n")
+        sys.exit(2)
+    except failures() as failure:
+        sys.stderr.write(f"{failure}\n")
+        sys.exit(2)

@@ -1,0 +1,26 @@
+"""What a user can cause: told in words, exit code 2."""
+
+from __future__ import annotations
+
+
+class Failure(Exception):
+    """A command that cannot do what was asked; the message says why and what is possible."""
+
+
+def failures() -> tuple[type[Exception], ...]:
+    """All errors that mean bad input rather than a fault of this program."""
+    from loadpath.case import CaseError
+    from loadpath.frame import FrameError
+    from loadpath.loads import LoadCaseError
+    from sections import ShapeError
+
+    return CaseError, FrameError, LoadCaseError, ShapeError
+
+
+def unknown(what: str, name: str, valid: list[str]) -> Failure:
+    """A name that is not there, with the nearest that is."""
+    from difflib import get_close_matches
+
+    near = get_close_matches(name, valid, 1)
+    hint = f"; nearest: {near[0]}" if near else ""
+    return Failure(f"no {what} {name!r}; there are: {', '.join(valid) or 'none'}{hint}")

@@ -1,0 +1,123 @@
+"""Tables as data: printed as text, written as CSV or JSON from the same rows."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+Cell = str | float | int | None
+
+
+@dataclass(frozen=True)
+class Column:
+    """Heading, unit and how a number is shown; text is set to the left, numbers to the right.
+
+    width : longest text in print; longer cells are broken into lines. 0 is no limit.
+    """
+
+    heading: str
+    unit: str = ""
+    digits: int = 0
+    width: int = 0
+
+    @property
+    def title(self) -> str:
+        return f"{self.heading} [{self.unit}]" if self.unit else self.heading
+
+    def show(self, cell: Cell) -> str:
+        if cell is None:
+            return "-"
+        if isinstance(cell, str):
+            return cell
+        text = f"{cell:.{self.digits}f}"
+        return text[1:] if float(text) == 0 and text.startswith("-") else text
+
+
+@dataclass(frozen=True)
+class Table:
+    """A titled table; `name` is its file name, `notes` are printed under it."""
+
+    name: str
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    notes: tuple[str, ...] = ()
+
+
+def as_text(table: Table) -> str:
+    """The table in plain text, columns aligned, long texts broken into lines."""
+    right = [all(not isinstance(row[k], str) for row in table.rows) for k in range(len(table.columns))]
+    shown = [[c.show(cell) for c, cell in zip(table.columns, row, strict=True)] for row in table.rows]
+    broken = [[_break(t, c.width) for c, t in zip(table.columns, row, strict=True)] for row in shown]
+    heads = [_break(c.title, c.width) if c.width else _break_unit(c) for c in table.columns]
+    widths = [
+        max(len(line) for row in [heads, *broken] for line in row[k]) for k in range(len(table.columns))
+    ]
+    lines = [table.title, "-" * len(table.title)] if table.title else []
+    lines += _lines(heads, widths, right)
+    lines.append("  ".join("-" * w for w in widths))
+    for row in broken:
+        lines += _lines(row, widths, right)
+    if not table.rows:
+        lines.append("(none)")
+    lines += [line for note in table.notes for line in _break(note, 108)]
+    return "\n".join(lines) + "\n"
+
+
+def _break_unit(column: Column) -> list[str]:
+    return [column.heading, f"[{column.unit}]"] if column.unit else [column.heading]
+
+
+def _break(text: str, width: int) -> list[str]:
+    """Break at spaces into lines of at most `width` characters; longer words stay whole."""
+    if not width or len(text) <= width:
+        return [text]
+    lines, line = [], ""
+    for word in text.split(" "):
+        if line and len(line) + 1 + len(word) > width:
+            lines.append(line)
+            line = word
+        else:
+            line = f"{line} {word}" if line else word
+    return [*lines, line]
+
+
+def _lines(cells: Sequence[list[str]], widths: list[int], right: list[bool]) -> list[str]:
+    height = max(len(c) for c in cells)
+    lines = []
+    for i in range(height):
+        parts = [
+            (c[i] if i < len(c) else "").rjust(w) if r else (c[i] if i < len(c) else "").ljust(w)
+            for c, w, r in zip(cells, widths, right, strict=True)
+        ]
+        lines.append("  ".join(parts).rstrip())
+    return lines
+
+
+def as_csv(table: Table) -> str:
+    """CSV with units in the headings, numbers unrounded."""
+    stream = io.StringIO()
+    writer = csv.writer(stream, lineterminator="\n")
+    writer.writerow([c.title for c in table.columns])
+    writer.writerows([["" if cell is None else cell for cell in row] for row in table.rows])
+    return stream.getvalue()
+
+
+def as_json(table: Table) -> str:
+    """JSON: title, notes and one object for each row, keys with units."""
+    rows = [{c.title: cell for c, cell in zip(table.columns, row, strict=True)} for row in table.rows]
+    return json.dumps({"title": table.title, "notes": list(table.notes), "rows": rows}, indent=1) + "\n"
+
+
+def write(tables: Sequence[Table], folder: Path, kind: str) -> list[Path]:
+    """Write every table as `kind` ("csv" or "json") into a folder; all texts are made before the first write."""
+    make = {"csv": as_csv, "json": as_json}[kind]
+    texts = {folder / f"{table.name}.{kind}": make(table) for table in tables}
+    folder.mkdir(parents=True, exist_ok=True)
+    for path, text in texts.items():
+        path.write_text(text, encoding="utf-8")
+    return list(texts)
