@@ -95,16 +95,16 @@ def check_stiffness(analysis: Analysis) -> Iterator[CheckRow]:
         yield from (_row(t, float(k)) for t, k in zip(targets, found, strict=True))
 
 
-def _subject(target: StiffnessTarget) -> str:
-    return f"{target.name}: {target.point} {target.direction_name}"
+def _place(target: StiffnessTarget) -> str:
+    return f"{target.part} at {target.point}, {target.direction_name}, {target.held}"
 
 
 def _row(target: StiffnessTarget, stiffness: float) -> CheckRow:
     utilisation = target.least / stiffness
     return CheckRow(
         kind=KIND,
-        subject=_subject(target),
-        place=f"{target.part}, {target.held}",
+        subject=target.name,
+        place=_place(target),
         case="",
         demand=target.least / 1e3,
         allowable=stiffness / 1e3,

@@ -102,7 +102,8 @@ def _row(analysis: Analysis, stretch: _Stretch, c: int, invalid: str) -> CheckRo
 
 def _source(member: Member) -> str:
     material = member.material
-    return material.source + (" (from memory)" if material.from_memory else "")
+    marked = "from memory" in material.source or not material.from_memory
+    return material.source if marked else f"{material.source} (from memory)"
 
 
 def _place(analysis: Analysis, stretch: _Stretch, element: int, c: int) -> str:
@@ -112,7 +113,7 @@ def _place(analysis: Analysis, stretch: _Stretch, element: int, c: int) -> str:
     at = elements.start[element] + fraction * elements.length[element]
     section = _section_at(elements.sections[element], fraction)
     y, z = section.points[peaks.point[element, c]] - section.centroid
-    return f"{at:.0f} mm from {stretch.member.path[0]}, y {y:.0f} z {z:.0f}"
+    return f"{at:.0f} mm from {stretch.member.path[0]}, at y {y:.0f}, z {z:.0f}"
 
 
 def _section_at(chain: tuple[Section, ...], fraction: float) -> Section:

@@ -13,6 +13,7 @@ from loadpath.model import BODY
 Array = NDArray[np.float64]
 
 WARN, REFUSE = 1e-9, 1e-6
+SMALL = 0.01
 LARGE_ROTATION = np.radians(5.0)
 
 
@@ -55,32 +56,31 @@ def self_checks(solution: Solution) -> tuple[SelfCheck, ...]:
 def _judge(
     solution: Solution, c: int, closing: Array, parts: list[str], balance: float, idle: Array, turning: Array
 ) -> SelfCheck:
-    name = solution.cases[c].name
     worst, block = int(closing.argmax()), int(turning.argmax())
     owner = solution.system.mesh.owners[block]
     warnings, refusals = [], []
     for spin, moment in zip(solution.system.spins, idle, strict=True):
         if not moment <= REFUSE:
             refusals.append(
-                f"{name}: {spin.part} turns about the line {spin.points[0]} - {spin.points[1]}: the loads "
-                "turn it and nothing holds it"
+                f"{spin.part} turns about the line {spin.points[0]} - {spin.points[1]}: the loads turn it and "
+                "nothing holds it"
             )
     for what, error in (
         (f"the forces on {parts[worst]}", closing[worst]),
         ("wheels, masses and mounts", balance),
     ):
-        text = f"{name}: {what} close only to {error:.1e} of their size"
+        text = f"{what} close only to {error:.1e} of their size"
         if not error <= REFUSE:
             refusals.append(text)
         elif error > WARN:
             warnings.append(text)
     if turning[block] > LARGE_ROTATION:
         warnings.append(
-            f"{name}: {owner} turns by {np.degrees(turning[block]):.1f} degrees; beyond 5 the geometry of "
-            "the undeformed pose no longer holds"
+            f"{owner} turns by more than {np.degrees(LARGE_ROTATION):.0f} degrees, so that the geometry of the "
+            "undeformed pose no longer holds for it"
         )
     return SelfCheck(
-        case=name,
+        case=solution.cases[c].name,
         equilibrium=float(closing[worst]),
         worst_part=parts[worst],
         balance=float(balance),
@@ -96,8 +96,10 @@ def _part_closing(solution: Solution) -> tuple[Array, list[str]]:
     """(np, nc) relative closing error of every part.
 
     Each part is cut free: its joints' recovered forces, the pushes on it, its loads and the line loads on its
-    members must close in force and in moment; the residual of its blocks counts as well.
+    members must close in force and in moment; the residual of its blocks counts as well. Relative to the
+    largest force on the part, or to SMALL of the largest joint force where the part carries next to nothing.
     """
+    largest = SMALL * np.abs(solution.joint_forces[:, :3]).max(axis=(0, 1), initial=0.0)
     sides = _joint_sides(solution)
     line = _line_totals(solution)
     mesh = solution.system.mesh
@@ -114,6 +116,7 @@ def _part_closing(solution: Solution) -> tuple[Array, list[str]]:
         residual = solution.residual[blocks]
         force = np.maximum(np.abs(total[:3]).max(axis=0), np.abs(residual[:, :3]).max(axis=(0, 1)))
         moment = np.maximum(np.abs(total[3:]).max(axis=0), np.abs(residual[:, 3:]).max(axis=(0, 1)))
+        size = np.maximum(size, largest)
         errors[i] = np.maximum(force, moment / span) / np.where(size > 0, size, 1.0)
     return errors, parts
 

@@ -45,4 +45,4 @@ class Braking(LoadKind):
     def build(self, site: Site) -> LoadCase:
         """Wheel loads with braking forces."""
         motion = Motion(forward=-self.heading * self.g * STANDARD_GRAVITY)
-        return braked(self, site, motion, Brakes(self.blend, self.front_share), size=("g", self.g))
+        return braked(self, site, motion, Brakes(self.blend, self.front_share))

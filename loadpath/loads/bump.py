@@ -42,6 +42,6 @@ class Bump(LoadKind):
         hit = hit_corners(site, self.wheels)
         loads = {c: weight_terms(site.vehicle, c, self.g if c in hit else 1.0) for c in CORNERS}
         motion = Motion(vertical=mean_factor(site, self.g, hit))
-        return on_wheels_case(
-            self, site, motion.field(site.model.axes), loads, size=("g", self.g), notes=hit_notes(site, hit)
-        )
+        size = ("g", self.g) if len(hit) == len(site.model.wheels) else None
+        field = motion.field(site.model.axes)
+        return on_wheels_case(self, site, field, loads, size=size, notes=hit_notes(site, hit))

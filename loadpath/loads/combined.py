@@ -64,8 +64,8 @@ class Combined(LoadKind):
     def build(self, site: Site) -> LoadCase:
         """Wheel loads with all forces."""
         if self._way == "drive":
-            return driven(self, site, self._motion, size=None)
-        return braked(self, site, self._motion, Brakes(self.blend, self.front_share), size=None)
+            return driven(self, site, self._motion)
+        return braked(self, site, self._motion, Brakes(self.blend, self.front_share))
 
     @property
     def _motion(self) -> Motion:

@@ -41,4 +41,4 @@ class Cornering(LoadKind):
     def build(self, site: Site) -> LoadCase:
         """Wheel loads, and the roll angle where a roll stiffness is given."""
         motion = Motion(left=TO_LEFT[self.turn] * self.g * STANDARD_GRAVITY)
-        return rolling(self, site, motion, size=("g", self.g))
+        return rolling(self, site, motion)

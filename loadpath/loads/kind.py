@@ -88,7 +88,7 @@ def on_wheels_case(
     field: Array,
     loads: Loads,
     *,
-    size: tuple[str, float] | None,
+    size: tuple[str, float] | None = None,
     roll: float = 0.0,
     notes: tuple[str, ...] = (),
 ) -> LoadCase:

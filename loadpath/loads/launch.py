@@ -59,7 +59,7 @@ class Launch(LoadKind):
         """Wheel loads with driving forces."""
         if not self.torques:
             motion = Motion(forward=self.g * STANDARD_GRAVITY)
-            return driven(self, site, motion, size=("g", self.g), notes=self._grip(site, motion.forward))
+            return driven(self, site, motion, notes=self._grip(site, motion.forward))
         along = self._along(site)
         forward = sum(component(terms, "forward") for terms in along.values()) / site.vehicle.mass
         notes = (
@@ -67,8 +67,7 @@ class Launch(LoadKind):
             *self._outside(site),
             *self._grip(site, forward),
         )
-        size = ("kN·m", sum(self.torques.values()) / 1e6)
-        return driven(self, site, Motion(forward=forward), along, size=size, notes=notes)
+        return driven(self, site, Motion(forward=forward), along, notes=notes)
 
     def _outside(self, site: Site) -> tuple[str, ...]:
         """Says whose radius an axle without wheels in the case gets."""

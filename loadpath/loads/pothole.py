@@ -50,7 +50,8 @@ class Pothole(LoadKind):
         loads = {c: self._terms(site, c) if c in hit else weight_terms(site.vehicle, c, 1.0) for c in CORNERS}
         along = -self.longitudinal * sum(static_load(site.vehicle, c) for c in hit)
         motion = Motion(forward=along / site.vehicle.mass, vertical=mean_factor(site, self.vertical, hit))
-        size = ("× static wheel load", self.vertical)
+        everything = len(hit) == len(site.model.wheels)
+        size = ("× static wheel load", self.vertical) if everything else None
         field = motion.field(site.model.axes)
         return on_wheels_case(self, site, field, loads, size=size, notes=hit_notes(site, hit))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from loadpath.loads.errors import Fault
@@ -25,4 +25,4 @@ class Static(LoadKind):
 
     def build(self, site: Site) -> LoadCase:
         """Gravity and what the ground gives back."""
-        return rolling(self, site, Motion(), size=("g", 1.0))
+        return replace(rolling(self, site, Motion()), size=("g", 1.0))

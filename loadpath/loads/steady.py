@@ -30,19 +30,17 @@ def driven_corners(site: Site) -> frozenset[Corner]:
     return frozenset(c for c, wheel in found if wheel is not None and wheel.drive != "none")
 
 
-def rolling(spec: LoadKind, site: Site, motion: Motion, *, size: tuple[str, float]) -> LoadCase:
+def rolling(spec: LoadKind, site: Site, motion: Motion) -> LoadCase:
     """A load case without braking or driving."""
-    return _case(spec, site, motion, road_loads(site.vehicle, motion), {}, size)
+    return _case(spec, site, motion, road_loads(site.vehicle, motion), {})
 
 
-def braked(
-    spec: LoadKind, site: Site, motion: Motion, brakes: Brakes, *, size: tuple[str, float] | None
-) -> LoadCase:
+def braked(spec: LoadKind, site: Site, motion: Motion, brakes: Brakes) -> LoadCase:
     """A load case whose motion along the vehicle is made by the brakes."""
     road = road_loads(site.vehicle, motion)
     force = site.vehicle.mass * motion.forward
     along = braking_loads(road.loads, force, driven_corners(site), brakes.blend, brakes.front_share)
-    return _case(spec, site, motion, road, along, size)
+    return _case(spec, site, motion, road, along)
 
 
 def driven(
@@ -50,15 +48,13 @@ def driven(
     site: Site,
     motion: Motion,
     along: Loads | None = None,
-    *,
-    size: tuple[str, float] | None,
     notes: tuple[str, ...] = (),
 ) -> LoadCase:
     """A load case whose motion along the vehicle is made by the drive; `along` are its forces where known."""
     road = road_loads(site.vehicle, motion)
     if along is None:
         along = driving_loads(road.loads, site.vehicle.mass * motion.forward, driven_corners(site))
-    return _case(spec, site, motion, road, along, size, notes)
+    return _case(spec, site, motion, road, along, notes)
 
 
 def _case(
@@ -67,7 +63,6 @@ def _case(
     motion: Motion,
     road: Road,
     along: Loads,
-    size: tuple[str, float] | None,
     notes: tuple[str, ...] = (),
 ) -> LoadCase:
     loads = added(road.loads, along)
@@ -79,7 +74,7 @@ def _case(
         *_yaw_notes(site, loads),
     )
     field = motion.field(site.model.axes)
-    return on_wheels_case(spec, site, field, loads, size=size, roll=road.roll or 0.0, notes=notes)
+    return on_wheels_case(spec, site, field, loads, roll=road.roll or 0.0, notes=notes)
 
 
 def _lifting_notes(site: Site, road: Road) -> tuple[str, ...]:

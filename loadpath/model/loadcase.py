@@ -72,7 +72,8 @@ class LoadCase:
     wheel_loads : the same at the wheels, for people.
     line_loads, settlements : loads along members and given movements of the ground behind body points.
     roll : body roll relative to the wheels [rad], about the forward axis; sets the struts' lengths.
-    size : the number that scales it for people, such as ("g", 3.0); None where there is none.
+    size : a number that everything in the case is proportional to, such as ("g", 3.0); None where some of it,
+        gravity say, does not grow with the number in the case file.
     notes : statements to print with it.
     """
 

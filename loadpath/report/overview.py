@@ -27,12 +27,12 @@ def verdict_table(rows: Sequence[CheckRow]) -> Table:
         (
             Column("verdict"),
             Column("util.", digits=2),
-            Column("subject", width=30),
+            Column("subject"),
             Column("load case"),
             Column("demand", digits=1),
             Column("allowable", digits=1),
             Column("unit"),
-            Column("where", width=34),
+            Column("where", width=50),
         ),
         tuple(
             (r.verdict, r.utilisation, r.subject, r.case or "-", r.demand, r.allowable, r.unit, r.place)

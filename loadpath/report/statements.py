@@ -59,9 +59,18 @@ def self_check_lines(analysis: Analysis) -> list[str]:
     if analysis.solution.redundant:
         names = ", ".join(sorted(analysis.solution.redundant))
         lines.append(f"Not determinate one by one, only their sum: forces at {names}.")
-    lines += [f"Warning: {w}." for c in checks for w in c.warnings]
-    lines += [f"REFUSED, not shown as a result: {r}." for c in checks for r in c.refusals]
+    lines += [f"Warning: {w}." for w in merged_warnings(analysis)]
+    lines += [f"REFUSED, not shown as a result: {c.case}: {r}." for c in checks for r in c.refusals]
     return lines
+
+
+def merged_warnings(analysis: Analysis) -> list[str]:
+    """Warnings of all load cases, those of one kind together."""
+    merged: dict[str, list[str]] = {}
+    for check in analysis.checks:
+        for warning in check.warnings:
+            merged.setdefault(warning, []).append(check.case)
+    return [f"{warning} ({', '.join(cases)})" for warning, cases in merged.items()]
 
 
 def wrapped(lines: Sequence[str], width: int = 108) -> str:

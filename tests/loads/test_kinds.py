@@ -121,8 +121,7 @@ class TestLaunch:
         g = 3.6e6 / 352 / 3.05 / G
         by_g = one("launch", van(), model, g=g)
         assert forces(by_torque, model)["rear_l"] == pytest.approx(forces(by_g, model)["rear_l"], rel=1e-12)
-        assert by_torque.size == ("kN·m", 3.6)
-        assert by_g.size == ("g", g)
+        assert by_torque.size is None
         assert by_torque.field == pytest.approx(by_g.field)
 
     def test_both_axles_share_as_their_loads(self):
