@@ -22,11 +22,11 @@ KIND = "pickup stiffness"
 def held_part(model: Model, part: str, held: Held) -> Model:
     """One part alone on its joints to the body; all other parts are off.
 
-    "mounts rigid" fixes the mounts in translation, "body rates" puts them on the body's rates, "as mounted"
-    keeps the mount bushings and the body's rates.
+    "mounts rigid" takes mount bushings as balls on a rigid body, "body rates" as balls on the body's rates,
+    "as mounted" keeps them and the body's rates. Ideal mounts, bolted ones say, stay what they are.
     """
     joints = {
-        name: joint if held == "as mounted" else _as_ball(joint)
+        name: joint if held == "as mounted" else _without_bushing(joint)
         for name, joint in model.joints.items()
         if set(joint.between) == {part, BODY}
     }
@@ -44,8 +44,8 @@ def held_part(model: Model, part: str, held: Held) -> Model:
     )
 
 
-def _as_ball(joint: Joint) -> Joint:
-    return replace(joint, kind="ball", rates=None)
+def _without_bushing(joint: Joint) -> Joint:
+    return joint if joint.rates is None else replace(joint, kind="ball", rates=None)
 
 
 def point_stiffness(
@@ -117,17 +117,16 @@ def _row(target: StiffnessTarget, stiffness: float) -> CheckRow:
 
 
 def _without_result(target: StiffnessTarget, reason: str) -> CheckRow:
-    where = f"{target.part}, {target.held}"
     return CheckRow(
-        KIND,
-        _subject(target),
-        where,
-        "",
-        target.least / 1e3,
-        None,
-        "kN/mm",
-        None,
-        "not valid",
-        target.basis,
-        reason,
+        kind=KIND,
+        subject=target.name,
+        place=_place(target),
+        case="",
+        demand=target.least / 1e3,
+        allowable=None,
+        unit="kN/mm",
+        utilisation=None,
+        verdict="not valid",
+        basis=target.basis,
+        reason=reason,
     )

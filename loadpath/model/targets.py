@@ -15,8 +15,9 @@ Held = Literal["mounts rigid", "body rates", "as mounted"]
 class StiffnessTarget:
     """Least stiffness [N/mm] of a point of a part along a direction.
 
-    held : what holds the part while all its other joints are off. "mounts rigid": its mounts fixed in
-        translation; "body rates": its mounts on the body's rates; "as mounted": on mount bushings and body.
+    held : what holds the part while all its other joints are off. "mounts rigid": its mount bushings fixed in
+        translation on a rigid body; "body rates": the same on the body's rates; "as mounted": on its mount
+        bushings and the body's rates.
     """
 
     name: str

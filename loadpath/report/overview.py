@@ -186,8 +186,8 @@ def stiffness_table(analysis: Analysis) -> Table:
         ),
         tuple(rows),
         (
-            "Upper bounds of a beam model. Mounts rigid: fixed in translation; body rates: on the body's rates; "
-            "as mounted: on mount bushings and the body's rates.",
+            "Upper bounds of a beam model. Mounts rigid: mount bushings fixed in translation on a rigid body; body "
+            "rates: the same on the body's rates; as mounted: mount bushings and the body's rates.",
         ),
     )
 

@@ -1,0 +1,205 @@
+"""The key tables of the case-file guide, made from the declarations."""
+
+from __future__ import annotations
+
+import inspect
+import math
+from collections.abc import Iterator
+from typing import Any, Literal, get_args, get_origin
+
+from loadpath.case.declare import (
+    Choice,
+    Item,
+    alternatives,
+    bare,
+    is_mapping,
+    is_table,
+    items,
+    shorthand,
+)
+from loadpath.case.tables import CaseTable
+from loadpath.case.units import factor
+from loadpath.case.words import join, type_words
+from loadpath.materials import grades
+
+_HEAD = "| key | type | unit | default | example | meaning |\n| --- | --- | --- | --- | --- | --- |"
+
+# Examples by what a key refers to, by its unit, and by its name where those would look odd.
+_NAMES = {"point": "lower_ball_l", "part": "cradle", "part or body": "body", "section": "rail"}
+_NAMES |= {
+    "material": "S420MC",
+    "wheel": "rear_l",
+    "load case": "bump",
+    "direction": "up",
+    "file": "points.csv",
+}
+_NUMBERS: dict[str, float] = {
+    "mm": 60,
+    "N": 4500,
+    "N/mm": 9500,
+    "MPa": 210000,
+    "N*mm": 2400000,
+    "N*mm/deg": 5000,
+    "kg": 20,
+}
+_NUMBERS |= {"kg*mm2": 250000, "kg/m3": 7850, "%": 16, "g": 1, "": 0.3}
+_BY_KEY: dict[str, Any] = {
+    "wheelbase": 3320,
+    "cg_height": 760,
+    "front_share": 0.46,
+    "track": 1690,
+    "radius": 5,
+    "diameter": 24,
+}
+_BY_KEY |= dict.fromkeys(("gauge", "plate_gauge", "upper_gauge", "lower_gauge"), 2.5)
+_BY_KEY |= dict.fromkeys(("wall", "base", "web", "rib", "fillet"), 5)
+_BY_KEY |= {"flange": 16, "lip": 12, "overlap": 12, "seam": 8, "weld_pitch": 40, "shear_modulus": 80000}
+_BY_KEY |= {"proof": 420, "ultimate": 480, "G": 81000, "forward": "-x", "left": "-y", "up": "+z"}
+_BY_KEY |= {"title": "Rear cradle", "source": "supplier's certificate", "basis": "vehicle targets, May"}
+_BY_PATH = {"vehicle.mass": 3050, "wheels.NAME.radius": 352, "wheels.NAME.part": "knuckle_l"}
+_BY_PATH |= {"wheels.NAME.centre": "wheel_l", "wheels.NAME.unit": "drive_unit"}
+
+
+def refreshed(text: str) -> str:
+    """The guide with fresh tables of keys and grades between their marks.
+
+    Raises
+    ------
+    ValueError : where the marks are missing.
+    """
+    return _between_marks(_between_marks(text, "key tables", key_tables()), "grades", grade_table())
+
+
+def _between_marks(text: str, name: str, made: str) -> str:
+    begin, end = f"<!-- {name}: begin -->", f"<!-- {name}: end -->"
+    before, _, rest = text.partition(begin)
+    _, mark, after = rest.partition(end)
+    if not mark:
+        raise ValueError(f"the guide has no {begin} ... {end}")
+    return f"{before}{begin}\n\n{made}\n{end}{after}"
+
+
+def grade_table() -> str:
+    """Markdown table of the built-in grades."""
+    lines = ["| name | form | temper | thickness | Rp0.2 | Rm | A | source |", "| --- " * 8 + "|"]
+    for g in grades().values():
+        m = g.material
+        low, high = ("" if t is None else f"{t:g}" for t in g.thickness)
+        figures = " | ".join("" if v is None else f"{v:g}" for v in (m.proof, m.ultimate, m.elongation))
+        source = f"{m.source}{'; from memory' if m.from_memory and 'memory' not in m.source else ''}"
+        span = f"{low} to {high}" if low or high else ""
+        lines.append(f"| `{g.id}` | {g.form} | {g.temper} | {span} | {figures} | {source} |")
+    return "\n".join(lines) + "\n"
+
+
+def key_tables() -> str:
+    """Markdown tables of every key of the case file: type, unit, default, example, meaning."""
+    return "\n".join(_tables("", CaseTable, "The file itself", set()))
+
+
+def _tables(path: str, table: type, title: str, told: set[type]) -> Iterator[str]:
+    """The table of one declaration and of all below it; each declaration once."""
+    if table in told:
+        return
+    told.add(table)
+    yield f"### {title}\n\n{_summary(table)}\n"
+    if items(table):
+        yield "\n".join([_HEAD, *(_row(i, path) for i in items(table))]) + "\n"
+    short = shorthand(table)
+    if short is not None:
+        yield f"The value of `{short}` may stand for the whole table.\n"
+    for item in items(table):
+        yield from _below(item, join(path, item.key), told)
+
+
+def _below(item: Item, path: str, told: set[type]) -> Iterator[str]:
+    entry = _entry_path(item, path)
+    if isinstance(item.entries, Choice):
+        for word, table in item.entries.options.items():
+            usual = " (or nothing)" if word == item.entries.default else ""
+            yield from _tables(entry, table, f'`[{entry}]` with `{item.entries.tag} = "{word}"`{usual}', told)
+    elif item.entries is not None:
+        yield from _tables(entry, item.entries, f"`[{entry}]`", told)
+    elif item.is_child:
+        element = item.element
+        title = f"Each of `{path}`" if element else f"`[{path}]`"
+        yield from _tables(path, element or item.hint, title, told)
+
+
+def _entry_path(item: Item, path: str) -> str:
+    return join(path, "POINT" if item.refers == "point" else "NAME")
+
+
+def _summary(table: type) -> str:
+    """First paragraph of the docstring in one line."""
+    return " ".join((inspect.getdoc(table) or "").split("\n\n")[0].split())
+
+
+def _row(item: Item, path: str) -> str:
+    cells = [f"`{item.key}`", _type(item), item.unit, _default(item), f"`{_example(item, path)}`", item.doc]
+    return "| " + " | ".join(c.replace("|", "\\|") for c in cells) + " |"
+
+
+def _type(item: Item) -> str:
+    if item.entries is not None:
+        return "tables by name"
+    return "list of tables" if item.element else type_words(item.hint, item.refers)
+
+
+def _default(item: Item) -> str:
+    value = item.default
+    if item.required:
+        return "**required**"
+    if is_table(type(value)):
+        return "its defaults"
+    if item.entries is not None or value is None or value in ((), ""):
+        return "none"
+    if isinstance(value, bool | str):
+        return str(value).lower()
+    numbers = value if isinstance(value, tuple) else (value,)
+    return ", ".join("rigid" if math.isinf(v) else f"{v / factor(item.unit):g}" for v in numbers)
+
+
+def _example(item: Item, path: str) -> str:
+    own = join(path, item.key)
+    table = item.element or item.hint
+    if item.entries is not None:
+        return f"[{_entry_path(item, own)}]"
+    if is_table(table) and not path:
+        return f"[{item.key}]"
+    if is_table(table):
+        inside = ", ".join(f"{i.key} = {_value(i.hint, i, path)}" for i in items(table)[:2])
+        return f"{item.key} = [{{ {inside} }}]" if table is not item.hint else f"{item.key} = {{ {inside} }}"
+    return f"{item.key} = {_value(item.hint, item, path)}"
+
+
+def _value(hint: Any, item: Item, path: str) -> str:
+    """An example of a declared type as TOML."""
+    plain, options = bare(hint), alternatives(bare(hint))
+    given = _BY_PATH.get(join(path, item.key), None if item.refers else _BY_KEY.get(item.key))
+    if len(options) > 1:
+        return _value(options[0] if item.refers else options[-1], item, path)
+    if plain is bool:
+        return "true"
+    if plain is int:
+        return "3"
+    if plain is float:
+        return f"{given or _NUMBERS.get(item.unit, 1)}"
+    if get_origin(plain) is tuple:
+        return f"[{', '.join(_parts(plain, item, path))}]"
+    if is_mapping(plain):
+        return f"{{ {_NAMES[item.refers or 'point']} = {_value(get_args(plain)[1], item, path)} }}"
+    if get_origin(plain) is Literal and not isinstance(get_args(plain)[-1], str):
+        return f"{get_args(plain)[-1]}"
+    word = get_args(plain)[-1] if get_origin(plain) is Literal else _NAMES.get(item.refers or "", "text")
+    return f'"{given or word}"'
+
+
+def _parts(hint: Any, item: Item, path: str) -> list[str]:
+    """Entries of a list; a second name differs from the first."""
+    values = [_value(a, item, path) for a in get_args(hint) if a is not Ellipsis]
+    if item.refers == "part or body":
+        values[0] = '"cradle"'
+    elif item.refers == "point":
+        values[1:] = ['"strut_lower_l"']
+    return values

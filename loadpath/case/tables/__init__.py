@@ -1,0 +1,47 @@
+"""The tables of the case file. Each key says its type, unit, default and meaning here and nowhere else.
+
+Defaults stand in internal units (mm, N, MPa, rad, tonne), as everywhere behind the reading.
+"""
+
+from loadpath.case.tables.file import CaseTable, HeadTable
+from loadpath.case.tables.goals import MassBudgetTable, StiffnessTable
+from loadpath.case.tables.joints import JOINTS, BushingJoint, HingeJoint, JointTable, SliderJoint
+from loadpath.case.tables.parts import (
+    BracketTable,
+    EndTable,
+    FrameTable,
+    LinkTable,
+    MaterialTable,
+    MemberTable,
+    RigidTable,
+)
+from loadpath.case.tables.space import AxesTable
+from loadpath.case.tables.suspension import BODY_RATES, BodyTable, MassTable, StrutTable, WheelTable
+from loadpath.case.tables.vehicle import AxleTable, VehicleTable
+
+__all__ = [
+    "BODY_RATES",
+    "JOINTS",
+    "AxesTable",
+    "AxleTable",
+    "BodyTable",
+    "BracketTable",
+    "BushingJoint",
+    "CaseTable",
+    "EndTable",
+    "FrameTable",
+    "HeadTable",
+    "HingeJoint",
+    "JointTable",
+    "LinkTable",
+    "MassBudgetTable",
+    "MassTable",
+    "MaterialTable",
+    "MemberTable",
+    "RigidTable",
+    "SliderJoint",
+    "StiffnessTable",
+    "StrutTable",
+    "VehicleTable",
+    "WheelTable",
+]

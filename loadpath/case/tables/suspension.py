@@ -1,0 +1,89 @@
+"""Struts, wheels, masses and the body behind the mounts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from loadpath.case.declare import NotNegative, Positive
+from sections.fields import parameter
+
+
+@dataclass(frozen=True, kw_only=True)
+class StrutTable:
+    """A spring, damper or stop that pushes its two ends apart; exactly one of a wheel is locked."""
+
+    between: tuple[str, str] = parameter("what it pushes apart", refers="part or body")
+    ends: tuple[str, str] = parameter("its point on the first and on the second part", refers="point")
+    wheel: str = parameter("the wheel that it holds up", refers="wheel")
+    element: Literal["spring", "damper", "stop"] = parameter("what it is", default="spring", tell=False)
+    rate: NotNegative = parameter("rate", "N/mm", default=0.0)
+    force: float | None = parameter(
+        "push on both ends where it is not locked; default: 0", "N", default=None, tell=False
+    )
+    locked: bool | None = parameter(
+        "held at its length, so that its force follows from equilibrium; default: true for a spring",
+        default=None,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class WheelTable:
+    """A wheel; its side follows from its centre."""
+
+    part: str = parameter("the part that carries it", refers="part")
+    centre: str = parameter("its centre", refers="point")
+    radius: Positive = parameter("loaded radius", "mm")
+    axle: Literal["front", "rear"] = parameter("its axle")
+    brake: Literal["outboard", "inboard"] = parameter(
+        "where the friction brake's torque goes: to the carrying part, or to brake_part", default="outboard"
+    )
+    brake_part: str | None = parameter(
+        "part that takes the torque of an inboard brake", refers="part", default=None, tell=False
+    )
+    drive: Literal["none", "half-shaft", "hub"] = parameter("how it is driven", default="none")
+    unit: str | None = parameter(
+        "part whose housing takes the half-shaft's torque", refers="part", default=None, tell=False
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class MassTable:
+    """A mass on a part."""
+
+    part: str = parameter("the part that carries it", refers="part")
+    point: str = parameter("its centre", refers="point")
+    mass: Positive = parameter("mass", "kg")
+    inertia: tuple[NotNegative, NotNegative, NotNegative] = parameter(
+        "moments of inertia about the centre, about x, y, z of the file",
+        "kg*mm2",
+        default=(0.0, 0.0, 0.0),
+        tell=False,
+    )
+
+
+BodyRates = Literal["rigid"] | tuple[Positive, Positive, Positive]
+BODY_RATES = (20000.0, 20000.0, 10000.0)
+"""Default rates behind a mount [N/mm], forward, left, up (common practice, no source)."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class BodyPointTable:
+    """The body behind one point."""
+
+    rates: BodyRates = parameter('rates forward, left and up, or "rigid"', "N/mm")
+
+
+@dataclass(frozen=True, kw_only=True)
+class BodyTable:
+    """The vehicle's body behind the points that joints and struts put on it."""
+
+    rates: BodyRates | None = parameter(
+        'rates behind every point forward, left and up, or "rigid"; default: 20000, 20000, 10000 N/mm '
+        "(common practice, no source)",
+        "N/mm",
+        default=None,
+        tell=False,
+    )
+    at: Mapping[str, BodyPointTable] = parameter("other rates, point by point", refers="point")
