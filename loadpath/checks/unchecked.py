@@ -14,7 +14,7 @@ def name_unchecked(analysis: Analysis) -> Iterator[CheckRow]:
     for part in model.parts.values():
         if part.brackets:
             names = ", ".join(b.point for b in part.brackets)
-            yield _row("bracket", part.name, f"{len(part.brackets)} brackets: {names}", "taken as rigid arms")
+            yield _row("bracket", part.name, f"brackets {names}", "taken as rigid arms")
     kinds: dict[str, int] = {}
     for joint in model.joints.values():
         kinds[joint.kind] = kinds.get(joint.kind, 0) + 1

@@ -43,27 +43,28 @@ def head(case: Case) -> str:
 
 
 def print_tables(tables: Sequence[Table]) -> None:
-    """Tables one after another."""
+    """Tables one after another; empty ones are left out."""
     for table in tables:
+        if not table.rows:
+            continue
         say(as_text(table) + "\n")
 
 
-def close(case: Case, analysis: Analysis | None) -> None:
+def close(case: Case, analysis: Analysis) -> None:
     """Self-checks, signs, what was assumed, limits and the caution."""
-    lines = self_check_lines(analysis) if analysis else []
-    lines.append(SIGNS)
-    lines += default_lines(case)
+    lines = [*self_check_lines(analysis), SIGNS, *default_lines(case)]
     if case.overrides:
         lines.append("Written over a generated twin: " + ", ".join(case.overrides) + ".")
     lines += [f"Note: {warning}" for warning in case.warnings]
-    lines += [BLIND, CAUTION]
-    say(wrapped(lines))
+    say(wrapped([*lines, BLIND, CAUTION]))
 
 
-def default_lines(case: Case) -> list[str]:
-    """Defaults that were used, entries with the same key and value together."""
+def default_lines(case: Case, of: str = "") -> list[str]:
+    """Defaults that were used, of keys that begin with `of`; those with the same key and value together."""
     groups: dict[tuple[str, str], list[str]] = {}
     for path, value in case.defaults:
+        if not path.startswith(of):
+            continue
         keys = path.split(".")
         pattern = ".".join([keys[0], "*", *keys[2:]]) if len(keys) > 2 else path
         groups.setdefault((pattern, value), []).append(keys[1] if len(keys) > 2 else "")

@@ -19,6 +19,7 @@ from loadpath.report.overview import (
     verdict_table,
     wheel_load_table,
 )
+from loadpath.report.profile import section_table
 from loadpath.report.statements import BLIND, CAUTION, SIGNS, axes_line, self_check_lines, wrapped
 from loadpath.report.table import Cell, Column, Table, as_csv, as_json, as_text, write
 
@@ -43,6 +44,7 @@ __all__ = [
     "member_table",
     "mount_envelope",
     "point_tables",
+    "section_table",
     "self_check_lines",
     "shown_cases",
     "stiffness_table",

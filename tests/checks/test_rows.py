@@ -1,0 +1,182 @@
+"""Verdicts: which check says what, and when it says nothing."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from build import bare_section, build, case, frame, grade, joint, member, push
+
+from loadpath.checks import analyse, capacities, governing, part_masses, point_stiffness, run_checks
+from loadpath.model import BushingRates, LumpedMass, MassTarget, StiffnessTarget
+from sections import SHAPES, section
+
+UP = np.array([0, 0, 1.0])
+TUBE = SHAPES["round tube"](diameter=40, gauge=4)
+
+
+def beam(shape=TUBE, steel=None, cls="rare", length=1000.0, targets=(), force=(0, 0, -1000.0), **more):
+    points = {"root": (0, 0, 0), "tip": (length, 0, 0)}
+    part = frame("beam", member("m", ("root", "tip"), section(shape), steel or grade(density=7.85e-9)))
+    model = build(points, [part], supports={"root": ("beam", "welded")}, **more)
+    load = replace(case(push(model, "beam", "tip", force), name="load"), cls=cls)
+    return analyse(model, {"load": load}, targets)
+
+
+def row(analysis, kind="member stress"):
+    (found,) = [r for r in run_checks(analysis) if r.kind == kind]
+    return found
+
+
+def test_a_stress_above_the_limit_exceeds():
+    weak = replace(grade(), proof=50.0)
+    assert row(beam(steel=weak)).verdict == "exceeds"
+    assert row(beam(steel=weak)).utilisation > 1
+
+
+def test_repeated_is_not_checked():
+    found = row(beam(cls="repeated"))
+    assert found.verdict == "not checked"
+    assert "fatigue" in found.reason
+    assert found.utilisation is None
+
+
+def test_no_proof_stress_is_not_checked():
+    found = row(beam(steel=replace(grade(), proof=None)))
+    assert (found.verdict, found.utilisation) == ("not checked", None)
+
+
+def test_abuse_never_lies_below_rare():
+    """A hollow section where shear makes the linear sum stricter than the elastic stress."""
+    for force in ((0, 0, -1000.0), (50_000.0, 0, 0), (0, 300.0, -500.0)):
+        assert row(beam(cls="abuse", force=force)).utilisation <= row(beam(force=force)).utilisation * (
+            1 + 1e-9
+        )
+
+
+def test_brittle_material_gets_no_plastic_allowance():
+    brittle = replace(grade(), elongation=4.0)
+    found = row(beam(steel=brittle, cls="abuse"))
+    assert found.utilisation == pytest.approx(row(beam(steel=brittle)).utilisation)
+    assert "no plastic allowance" in found.reason
+
+
+def test_short_member_is_not_valid():
+    found = row(beam(length=70.0))
+    assert found.verdict == "not valid"
+    assert "too short for a beam" in found.reason
+
+
+def test_open_section_in_torsion_is_not_valid():
+    channel = SHAPES["channel"](width=40, height=60, gauge=2, radius=3)
+    found = row(beam(channel))
+    assert found.verdict == "not valid"
+    assert "open section in torsion" in found.reason
+
+
+def test_open_section_without_torsion_is_judged():
+    points = {"root": (0, 0, 0), "tip": (1000, 0, 0)}
+    made = section(SHAPES["channel"](width=40, height=60, gauge=2, radius=3))
+    part = frame("beam", member("m", ("root", "tip"), made))
+    model = build(points, [part], supports={"root": ("beam", "welded")})
+    analysis = analyse(model, {"pull": case(push(model, "beam", "tip", (1000.0, 0, 0)), name="pull")})
+    assert row(analysis).verdict == "holds"
+
+
+def test_mass_against_budget():
+    target = MassTarget("budget", ("beam",), 3e-3, "case file")
+    analysis = beam(targets=[target], masses=[LumpedMass("lug", "beam", "tip", 1e-3, np.zeros((3, 3)))])
+    area = np.pi * (40**2 - 32**2) / 4
+    mass = area * 1000 * 7.85e-9 + 1e-3
+    assert part_masses(analysis)["beam"] == pytest.approx(mass, rel=2e-3)
+    found = row(analysis, "mass")
+    assert found.verdict == "exceeds"
+    assert found.demand == pytest.approx(1e3 * mass, rel=2e-3)
+
+
+def two_mounts(**points):
+    """A beam on two bushings and a body that gives; further points stand beside it on members."""
+    at = {"a": (0, 0, 0), "m": (500, 0, 0), "b": (1000, 0, 0), **points}
+    bar = bare_section(1e3, 1e6, 1e6)
+    members = [member("m", ("a", "m", "b"), bar), *(member(p, ("m", p), bar) for p in points)]
+    rates = BushingRates(4000, (4000, 4000), 0, (0, 0))
+    joints = [joint(p, "bushing", "f", "body", p, (0, 0, 1), rates) for p in "ab"]
+    return build(at, [frame("f", *members)], joints, body_rates=dict.fromkeys("ab", (10_000,) * 3))
+
+
+def test_pickup_stiffness_says_what_is_held():
+    """Beam on two supports 48 E I/L^3, in series with two bodies and two bushings (closed form)."""
+    model, beam_alone = two_mounts(), 48 * 210000 * 1e6 / 1000**3
+    expected = {
+        "mounts rigid": beam_alone,
+        "body rates": 1 / (1 / beam_alone + 1 / 20_000),
+        "as mounted": 1 / (1 / beam_alone + 1 / 20_000 + 1 / 8000),
+    }
+    for held, stiffness in expected.items():
+        assert point_stiffness(model, "f", held, ["m"], [UP])[0] == pytest.approx(stiffness, rel=1e-9)
+
+
+def test_a_part_that_cannot_stand_on_its_mounts_is_not_valid():
+    model = two_mounts(side=(500, 300, 0))
+    held_there = joint("rest", "ball", "f", "body", "side")
+    mounts = model.body_mounts | {"side": replace(model.body_mounts["a"], point="side")}
+    supported = replace(model, joints=model.joints | {"rest": held_there}, body_mounts=mounts)
+    target = StiffnessTarget("t", "f", "m", UP, "up", "body rates", 1000.0, "case file")
+    analysis = analyse(supported, {"g": case(field=(0, 0, -9806.65), name="g")}, [target])
+    assert row(analysis, "pickup stiffness").verdict == "holds"
+    alone = replace(analysis, model=model)
+    found = row(alone, "pickup stiffness")
+    assert found.verdict == "not valid"
+    assert "f turns about the line a - b: nothing holds it" in found.reason
+
+
+def test_stiffness_target():
+    target = StiffnessTarget("t", "beam", "tip", UP, "up", "as mounted", 100.0, "case file")
+    analysis = beam(targets=[target])
+    inertia = np.pi * (40**4 - 32**4) / 64
+    found = row(analysis, "pickup stiffness")
+    assert found.allowable == pytest.approx(3 * 210000 * inertia / 1000**3 / 1e3, rel=0.01)
+    assert found.verdict == ("holds" if found.allowable > 0.1 else "exceeds")
+
+
+def test_capacity_is_where_the_first_check_reaches_its_limit():
+    analysis = beam()
+    (capacity,) = capacities(analysis, run_checks(analysis))
+    again = beam(force=(0, 0, -1000.0 * capacity.factor))
+    assert row(again).utilisation == pytest.approx(1.0, rel=1e-9)
+    assert capacity.first.subject == "beam.m"
+
+
+def test_capacity_of_an_abuse_case_is_exact_too():
+    analysis = beam(cls="abuse")
+    (capacity,) = capacities(analysis, run_checks(analysis))
+    again = beam(cls="abuse", force=(0, 0, -1000.0 * capacity.factor))
+    assert row(again).utilisation == pytest.approx(1.0, rel=1e-9)
+
+
+def test_worst_comes_first_and_one_row_for_each_subject():
+    analysis = beam(targets=[MassTarget("budget", ("beam",), 1e-4, "case file")])
+    rows = governing(run_checks(analysis))
+    assert rows[0].verdict == "exceeds"
+    assert len({(r.kind, r.subject) for r in rows}) == len(rows)
+
+
+def test_a_refused_load_case_gives_no_result():
+    points = {"p": (0, 0, 0), "q": (300, 0, 0)}
+    rod = frame("rod", member("m", ("p", "q"), section(TUBE)))
+    model = build(points, [rod], [joint(n, "ball", "rod", "body", n) for n in points])
+    turned = case(push(model, "rod", "p", (0, 0, 100), moment=(5e4, 0, 0)), name="turned")
+    fine = case(push(model, "rod", "p", (0, 0, 100)), name="fine")
+    analysis = analyse(model, {"turned": turned, "fine": fine})
+    assert analysis.refused == {"turned"}
+    rows = run_checks(analysis)
+    assert {r.case for r in rows if r.kind == "member stress"} == {"fine"}
+    assert any(r.kind == "self-check" and r.verdict == "not valid" for r in rows)
+
+
+def test_brackets_and_joints_are_named_as_not_checked():
+    points = {"root": (0, 0, 0), "tip": (500, 0, 0), "lug": (500, 0, 40)}
+    part = frame("beam", member("m", ("root", "tip"), section(TUBE)), brackets={"lug": "tip"})
+    model = build(points, [part], supports={"root": ("beam", "welded")})
+    analysis = analyse(model, {"load": case(push(model, "beam", "lug", (0, 0, 10)), name="load")})
+    kinds = {r.kind for r in run_checks(analysis) if r.verdict == "not checked"}
+    assert kinds == {"bracket", "joint"}
