@@ -1,5 +1,27 @@
 """Cross-sections: from a shape or a traced outline to properties and stresses. Usable on its own."""
 
+from sections.api import Comparison, compare, section
+from sections.errors import Fault, ShapeError
+from sections.geometry import Outline, Walls
 from sections.result import ACTIONS, Section
+from sections.shapes import SHAPES, Shape
+from sections.solid import outline_section
+from sections.walls import ThinWalls, solve_walls, walls_section
 
-__all__ = ["ACTIONS", "Section"]
+__all__ = [
+    "ACTIONS",
+    "SHAPES",
+    "Comparison",
+    "Fault",
+    "Outline",
+    "Section",
+    "Shape",
+    "ShapeError",
+    "ThinWalls",
+    "Walls",
+    "compare",
+    "outline_section",
+    "section",
+    "solve_walls",
+    "walls_section",
+]

@@ -13,7 +13,8 @@ Units: mm, N, MPa.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -46,12 +47,15 @@ class Section:
         diagonal.
     Wpl_y, Wpl_z : plastic moduli [mm³]: Σ|z| dA about the equal-area line parallel to y, and Σ|y| dA about
         the one parallel to z.
-    closed : True where the section has a closed cell or is compact; False for open thin walls, whose
-        torsion is ruled by warping.
+    closed : True where Saint-Venant torsion rules, as with a closed cell or a compact shape: a warping restraint
+        dies out within one and a half polar radii of gyration. False for open thin walls, whose torsion is ruled
+        by warping. (Angles and tees count as True: all their walls meet in the shear centre.)
     box : (2, 2) smallest and largest y, z of the drawn section [mm].
     points : (n, 2) surface points in drawing coordinates [mm].
     stress : (n, 3, 6) unit-action stress matrices: σ, τxy, τxz [MPa] at each surface point for unit
         N, Vy, Vz [N], T, My, Mz [N·mm], all acting at the centroid.
+    warping : (n,) ω at each surface point about the shear centre, zero on average [mm²]: the axial displacement
+        is θ' ω under a twist rate θ', and a bimoment B [N·mm²] gives σ = B ω/Cw. Empty where not given.
     """
 
     engine: Literal["walls", "outline"]
@@ -70,6 +74,7 @@ class Section:
     box: Array
     points: Array
     stress: Array
+    warping: Array = field(default_factory=lambda: np.zeros(0))
 
     @property
     def shear_offset(self) -> Array:
@@ -99,6 +104,25 @@ class Section:
         """Mass [kg/m] for a density [kg/m³]."""
         return self.area * density * 1e-6
 
+    @cached_property
+    def von_mises_form(self) -> Array:
+        """(n, 21) the squared von Mises stress at the surface points as a form of the six forces.
+
+        σ² + 3 τ² = Σ form[:, k] F[a] F[b] over the pairs a ≤ b in the order of numpy.triu_indices(6).
+        """
+        weighted = self.stress * np.array([1.0, 3.0, 3.0])[:, None]
+        square = np.swapaxes(self.stress, 1, 2) @ weighted
+        a, b = np.triu_indices(6)
+        form: Array = square[:, a, b] * np.where(a == b, 1.0, 2.0)
+        return form
+
+    @cached_property
+    def unit_peaks(self) -> Array:
+        """(6,) largest von Mises stress on the surface under a unit of each force [MPa/N, MPa/(N·mm)]."""
+        a, b = np.triu_indices(6)
+        peaks: Array = np.sqrt(self.von_mises_form[:, a == b].max(axis=0, initial=0.0))
+        return peaks
+
     def stresses(self, forces: Array) -> Array:
         """Stress at the surface points.
 
@@ -117,6 +141,12 @@ class Section:
         s = self.stresses(forces)
         return np.sqrt(s[:, 0] ** 2 + 3 * (s[:, 1] ** 2 + s[:, 2] ** 2))
 
+    def worst(self, forces: Array) -> tuple[float, Array]:
+        """Largest von Mises stress [MPa] and its point (2,) in drawing coordinates [mm], for (6,) forces."""
+        stress = self.von_mises(forces)
+        at = int(stress.argmax())
+        return float(stress[at]), self.points[at]
+
     def mirrored(self) -> Section:
         """The same section reflected in its z axis (y → −y)."""
         flip = np.array([-1.0, 1.0])
@@ -129,4 +159,14 @@ class Section:
             box=np.array([[-self.box[1, 0], self.box[0, 1]], [-self.box[0, 0], self.box[1, 1]]]),
             points=self.points * flip,
             stress=self.stress * _MIRROR_STRESS[None, :, None] * _MIRROR_ACTIONS[None, None, :],
+            warping=-self.warping,
         )
+
+
+def warping_dies_out(Cw: float, J: float, polar: float, area: float) -> bool:
+    """Whether a warping restraint fades within one and a half polar radii of gyration of the section.
+
+    Along a member it fades as exp(−x/d) with d = sqrt(E Cw/(G J)) (Vlasov, Thin-walled Elastic Beams, 1961);
+    E/G = 2.6 here. `polar` is Iyy + Izz.
+    """
+    return bool(2.6 * Cw / J <= 1.5**2 * polar / area)

@@ -5,13 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
-from loadpath.frame import Peaks, SelfCheck, Solution, section_forces, self_checks, solve, stress_peaks
+from loadpath.frame import Looks, Peaks, SelfCheck, Solution, look_along, self_checks, solve, stress_peaks
 from loadpath.model import LoadCase, Model, Target
-
-Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True, eq=False)
@@ -22,14 +17,15 @@ class Analysis:
     ----------
     cases : the load cases in the order of every nc axis. refused : those whose self-check failed; nothing of
         them may be shown as a result.
-    forces : (ne, 7, 6, nc) section forces. peaks : largest von Mises stress of each element.
+    looks : where stress may peak, with the section forces there. peaks : largest von Mises stress of each
+        element.
     """
 
     model: Model
     cases: tuple[LoadCase, ...]
     targets: tuple[Target, ...]
     solution: Solution
-    forces: Array
+    looks: Looks
     peaks: Peaks
     checks: tuple[SelfCheck, ...]
 
@@ -47,13 +43,13 @@ def analyse(model: Model, cases: Mapping[str, LoadCase], targets: Iterable[Targe
     """
     ordered = tuple(cases.values())
     solution = solve(model, ordered)
-    forces = section_forces(solution)
+    looks = look_along(solution)
     return Analysis(
         model=model,
         cases=ordered,
         targets=tuple(targets),
         solution=solution,
-        forces=forces,
-        peaks=stress_peaks(solution, forces),
+        looks=looks,
+        peaks=stress_peaks(solution, looks),
         checks=self_checks(solution),
     )

@@ -11,10 +11,11 @@ from numpy.typing import NDArray
 from loadpath.checks.analysis import Analysis
 from loadpath.checks.plastic import LEAST_ELONGATION, plastic_applies, plastic_utilisation
 from loadpath.checks.row import CheckRow, judge
-from loadpath.model import Member, Part
+from loadpath.model import TAPER_STATIONS, Member, Part
 from sections import Section
 
 Array = NDArray[np.float64]
+Ints = NDArray[np.intp]
 
 KIND = "member stress"
 STUBBY = 2.0
@@ -28,7 +29,7 @@ class _Stretch:
 
     part: Part
     member: Member
-    elements: NDArray[np.intp]
+    elements: Ints
 
 
 def check_member_stress(analysis: Analysis) -> Iterator[CheckRow]:
@@ -38,11 +39,12 @@ def check_member_stress(analysis: Analysis) -> Iterator[CheckRow]:
     `abuse`: the same, or the plastic section resistance where that is higher and the material allows it.
     `repeated`: not checked.
     """
+    plastic, torsion = _plastic_stress(analysis), _torsion_stress(analysis)
     for stretch in _stretches(analysis):
-        invalid = _why_not_valid(analysis, stretch)
+        invalid = _why_not_valid(analysis, stretch, torsion)
         for c, case in enumerate(analysis.cases):
             if case.name not in analysis.refused:
-                yield _row(analysis, stretch, c, invalid)
+                yield _row(analysis, stretch, c, invalid, plastic)
 
 
 def _stretches(analysis: Analysis) -> Iterator[_Stretch]:
@@ -60,35 +62,37 @@ def subject(part: Part, member: Member) -> str:
     return part.name if part.kind == "link" else f"{part.name}.{member.name}"
 
 
-def _row(analysis: Analysis, stretch: _Stretch, c: int, invalid: str) -> CheckRow:
+def _row(analysis: Analysis, stretch: _Stretch, c: int, invalid: str, plastic: Array) -> CheckRow:
     case, material = analysis.cases[c], stretch.member.material
     name = subject(stretch.part, stretch.member)
     peaks = analysis.peaks.von_mises[stretch.elements, c]
     if case.cls == "repeated":
-        reason = "fatigue needs a stress range between two named load cases with a count"
-        return CheckRow(KIND, name, "", case.name, None, None, "MPa", None, "not checked", "", reason)
-    if np.isnan(peaks).any() or material.proof is None:
-        reason = f"{material.name} has no proof stress" if material.proof is None else "no surface points"
-        return CheckRow(KIND, name, "", case.name, None, None, "MPa", None, "not checked", "", reason)
-    worst = int(peaks.argmax())
-    stress, allowable, reason = float(peaks[worst]), material.proof, invalid
-    utilisation = stress / allowable
+        return _unchecked(
+            name, case.name, "fatigue needs a stress range between two named load cases with a count"
+        )
+    if material.proof is None:
+        return _unchecked(name, case.name, f"{material.name} has no proof stress")
+    if np.isnan(peaks).any():
+        return _unchecked(name, case.name, "its section has no surface points")
+    worst = stretch.elements[int(peaks.argmax())]
+    stress, allowable, reason = float(peaks.max()), material.proof, invalid
     basis = f"proof stress of {material.name}, {_source(stretch.member)}; von Mises, EN 1993-1-1 6.2.1(5)"
-    element = stretch.elements[worst]
     if case.cls == "abuse":
-        plastic, where, why_not = _plastic(analysis, stretch, c)
-        if plastic < utilisation:
-            utilisation, element = plastic, stretch.elements[where]
-            allowable = stress / utilisation
+        why_not = _why_no_plastic(analysis, stretch)
+        governing = stretch.elements[int(plastic[stretch.elements, c].argmax())]
+        if why_not:
+            reason = reason or why_not
+        elif plastic[governing, c] < stress:
+            worst, allowable = governing, material.proof * stress / float(plastic[governing, c])
             basis = (
                 f"plastic section resistance of {material.name}, {_source(stretch.member)}; EN 1993-1-1 "
                 "6.2.1(7), shown as the elastic stress at which it is reached"
             )
-        reason = reason or why_not
+    utilisation = stress / allowable
     return CheckRow(
         kind=KIND,
         subject=name,
-        place=_place(analysis, stretch, int(element), c),
+        place=_place(analysis, stretch, int(worst), c),
         case=case.name,
         demand=stress,
         allowable=allowable,
@@ -100,6 +104,10 @@ def _row(analysis: Analysis, stretch: _Stretch, c: int, invalid: str) -> CheckRo
     )
 
 
+def _unchecked(name: str, case: str, reason: str) -> CheckRow:
+    return CheckRow(KIND, name, "", case, None, None, "MPa", None, "not checked", "", reason)
+
+
 def _source(member: Member) -> str:
     material = member.material
     marked = "from memory" in material.source or not material.from_memory
@@ -109,54 +117,57 @@ def _source(member: Member) -> str:
 def _place(analysis: Analysis, stretch: _Stretch, element: int, c: int) -> str:
     """Distance along the member and the surface point from the centroid."""
     elements, peaks = analysis.solution.system.mesh.elements, analysis.peaks
-    fraction = peaks.station[element, c]
-    at = elements.start[element] + fraction * elements.length[element]
-    section = _section_at(elements.sections[element], fraction)
+    station = peaks.station[element, c]
+    at = elements.start[element] + TAPER_STATIONS[station] * elements.length[element]
+    section = elements.different[elements.section_at[element, station]]
     y, z = section.points[peaks.point[element, c]] - section.centroid
     return f"{at:.0f} mm from {stretch.member.path[0]}, at y {y:.0f}, z {z:.0f}"
 
 
-def _section_at(chain: tuple[Section, ...], fraction: float) -> Section:
-    if len(chain) == 1:
-        return chain[0]
-    from loadpath.model import TAPER_STATIONS
+def _plastic_stress(analysis: Analysis) -> Array:
+    """(ne, nc) plastic utilisation of the section times the yield stress [MPa], largest in each element.
 
-    return chain[int(np.abs(TAPER_STATIONS - fraction).argmin())]
+    0 in load cases that are not `abuse`.
+    """
+    looks, elements = analysis.looks, analysis.solution.system.mesh.elements
+    cases = np.flatnonzero([case.cls == "abuse" for case in analysis.cases])
+    found = np.zeros((len(elements.length), len(analysis.cases)))
+    if not len(cases):
+        return found
+    for section, at in looks.by_section(elements):
+        columns = looks.forces[at][:, :, cases].transpose(1, 0, 2).reshape(6, -1)
+        values = plastic_utilisation(section, columns, 1.0).reshape(len(at), -1)
+        np.maximum.at(found, np.ix_(looks.rows[at], cases), values)
+    return found
 
 
-def _plastic(analysis: Analysis, stretch: _Stretch, c: int) -> tuple[float, int, str]:
-    """Largest plastic utilisation along a member, its element, and why it may not be used."""
-    material = stretch.member.material
-    if material.elongation is None or material.elongation < LEAST_ELONGATION:
-        return np.inf, 0, f"no plastic allowance: elongation under {LEAST_ELONGATION:g} % or not known"
+def _why_no_plastic(analysis: Analysis, stretch: _Stretch) -> str:
+    """Why a member gets no plastic allowance, "" where it does."""
+    elongation = stretch.member.material.elongation
+    if elongation is None or elongation < LEAST_ELONGATION:
+        return f"no plastic allowance: elongation under {LEAST_ELONGATION:g} % or not known"
+    if not all(plastic_applies(s) for s in _sections(analysis, stretch)):
+        return "no plastic allowance: oblique principal axes"
+    return ""
+
+
+def _sections(analysis: Analysis, stretch: _Stretch) -> list[Section]:
     elements = analysis.solution.system.mesh.elements
-    largest, where = 0.0, 0
-    for k, e in enumerate(stretch.elements):
-        chain = elements.sections[e]
-        forces = analysis.forces[e, :, :, c].T
-        if not all(plastic_applies(s) for s in chain):
-            return np.inf, 0, "no plastic allowance: oblique principal axes"
-        if material.proof is None:
-            return np.inf, 0, "no proof stress"
-        stations = [forces] if len(chain) == 1 else list(forces.T[:, :, None])
-        values = [plastic_utilisation(s, f, material.proof) for s, f in zip(chain, stations, strict=True)]
-        highest = float(max(v.max() for v in values))
-        if highest > largest:
-            largest, where = highest, k
-    return largest, where, ""
+    return [elements.different[k] for k in np.unique(elements.section_at[stretch.elements])]
 
 
-def _why_not_valid(analysis: Analysis, stretch: _Stretch) -> str:
+def _why_not_valid(analysis: Analysis, stretch: _Stretch, torsion: Array) -> str:
     """Why beam theory does not hold for a member, "" where it does."""
     elements = analysis.solution.system.mesh.elements
     length = float(elements.length[stretch.elements].sum())
-    sections = [s for e in stretch.elements for s in elements.sections[e]]
+    sections = _sections(analysis, stretch)
     depth = max(float((s.box[1] - s.box[0]).max()) for s in sections)
     if length < STUBBY * depth:
         return f"{length:.0f} mm long, under {STUBBY:g} × its depth of {depth:.0f} mm: too short for a beam"
     if all(s.closed for s in sections):
         return ""
-    share = _torsion_share(analysis, stretch)
+    peak = float(np.nanmax(analysis.peaks.von_mises[stretch.elements], initial=0.0))
+    share = float(torsion[stretch.elements].max()) / peak if peak > 0 else 0.0
     if share > TORSION_COUNTS:
         return (
             f"open section in torsion ({share:.0%} of the peak stress without warping): bimoment stress of "
@@ -165,18 +176,15 @@ def _why_not_valid(analysis: Analysis, stretch: _Stretch) -> str:
     return ""
 
 
-def _torsion_share(analysis: Analysis, stretch: _Stretch) -> float:
-    """Largest Saint-Venant shear stress of torsion as a share of the member's peak stress."""
-    elements = analysis.solution.system.mesh.elements
-    torsion = 0.0
-    for e in stretch.elements:
-        chain = elements.sections[e]
-        for k in range(analysis.forces.shape[1]):
-            section = chain[k] if len(chain) > 1 else chain[0]
-            y, z = section.shear_offset
-            vy, vz, t = analysis.forces[e, k, 1:4]
-            about_shear_centre = np.abs(t - (y * vz - z * vy)).max(initial=0.0)
-            unit = np.abs(section.stress[:, 1:, 3]).max(initial=0.0)
-            torsion = max(torsion, float(about_shear_centre) * float(unit) * np.sqrt(3))
-    peak = float(np.nanmax(analysis.peaks.von_mises[stretch.elements], initial=0.0))
-    return torsion / peak if peak > 0 else 0.0
+def _torsion_stress(analysis: Analysis) -> Array:
+    """(ne,) largest von Mises stress of Saint-Venant torsion alone, of elements with open sections."""
+    looks, elements = analysis.looks, analysis.solution.system.mesh.elements
+    found = np.zeros(len(elements.length))
+    for section, at in looks.by_section(elements):
+        if section.closed:
+            continue
+        y, z = section.shear_offset
+        vy, vz, t = looks.forces[at][:, 1:4].transpose(1, 0, 2)
+        about_shear_centre = np.abs(t - (y * vz - z * vy)).max(axis=1, initial=0.0)
+        np.maximum.at(found, looks.rows[at], about_shear_centre * section.unit_peaks[3])
+    return found

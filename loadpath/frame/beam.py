@@ -1,15 +1,16 @@
 """The one beam routine: section compliance integrated along the member (flexibility method).
 
-Element axes: x from end i to end j along the node line, y and z of the section. With r = L − x the section
-forces about the centroid at station x follow from the forces (F, M) on the element at end j:
+Element axes: x from end i to end j along the node line, y and z of the section; r = L − x is the distance to
+end j. The section forces about the node line at r follow from the forces (F, M) on the element at end j:
 
-    force = F + ∫ w        moment = M + (r ex − c) × F + ∫ (ξ − x) ex × w dξ
+    force = F + ∫ w        moment = M + r ex × F + ∫ ((ξ − x) ex + c) × w dξ
 
-c is the centroid's offset from the node line. The displacement of end j relative to end i carried along
-rigidly is v = f Q + v_p, f = ∫ Bᵀ C B dx. Everything else follows from equilibrium. Line loads w vary
-linearly and act at the centroid; they enter by six numbers, (wx, wy, wz) at end i and at end j.
-Reference: force-based beam formulation, e.g. McGuire, Gallagher & Ziemian, Matrix Structural Analysis,
-2nd ed., ch. 4 (from memory).
+c is the centroid's offset from the node line, on which line loads w act. The displacement of end j relative to
+end i carried along rigidly is v = f Q + v_p with f = ∫ Bᵀ C B dx, B = 1 + r A the forces at r from Q, and C the
+section's compliance about the node line. As B and the forces of a line load are polynomials in r, all that is
+needed of the section are the moments Ck = ∫ C rᵏ dx. Line loads vary linearly and enter by six numbers,
+(wx, wy, wz) at end i and at end j. Reference: force-based beam formulation, e.g. McGuire, Gallagher & Ziemian,
+Matrix Structural Analysis, 2nd ed., ch. 4 (from memory).
 """
 
 from __future__ import annotations
@@ -23,9 +24,11 @@ from loadpath.frame.mesh import Elements
 from loadpath.model import TAPER_STATIONS
 
 Array = NDArray[np.float64]
+Ints = NDArray[np.intp]
 
 # Gauss-Lobatto weights on [0, 1]: 1 / (n (n − 1) P_{n−1}(x)²) with n = 7.
 STATION_WEIGHTS = 1.0 / (42.0 * np.polynomial.Legendre.basis(6)(2 * TAPER_STATIONS - 1) ** 2)
+_POWERS = np.arange(5)
 
 
 @dataclass(frozen=True, eq=False)
@@ -34,16 +37,12 @@ class BeamMatrices:
 
     Attributes
     ----------
-    from_end : (ne, 7, 6, 6) section forces at the stations from the forces Q on end j.
-    from_line : (ne, 7, 6, 6) section forces at the stations from the line load's six numbers.
-    rigidity : (ne, 6, 6) Q from the relative displacement v.
+    rigidity : (ne, 6, 6) forces Q on end j from the relative displacement v.
     from_load : (ne, 6, 6) Q from the line load with both ends clamped.
     resultant : (ne, 6, 6) force and moment of the line load about end i.
     relative : (ne, 6, 12) v from the displacements of both ends.
     """
 
-    from_end: Array
-    from_line: Array
     rigidity: Array
     from_load: Array
     resultant: Array
@@ -51,7 +50,7 @@ class BeamMatrices:
 
     def stiffness(self) -> Array:
         """(ne, 12, 12) in element axes."""
-        return _t(self.relative) @ self.rigidity @ self.relative
+        return _t(self.relative) @ (self.rigidity @ self.relative)
 
     def clamped_forces(self) -> Array:
         """(ne, 12, 6) forces that clamps put on both ends, per line-load number."""
@@ -73,29 +72,78 @@ def cross_matrix(v: Array) -> Array:
     return m
 
 
-def from_end(length: Array, offset: Array, fractions: Array) -> Array:
-    """(ne, ns, 6, 6) section forces about the centroid at fractions (ns,) of the length, from Q at end j."""
-    b = np.zeros((len(length), len(fractions), 6, 6))
-    b[..., range(6), range(6)] = 1.0
-    arm = np.zeros((len(length), len(fractions), 3))
-    arm[..., 0] = length[:, None] * (1 - fractions)
-    arm[..., 1:] = -offset[:, None, :]
-    b[..., 3:, :3] = cross_matrix(arm)
-    return b
+def beam_matrices(elements: Elements) -> BeamMatrices:
+    """Rigidity and clamped-end forces of all elements at once; end fixities condensed."""
+    length, offset = elements.length, elements.offset
+    c = _compliance_moments(elements)
+    flexibility = c[0] + _lever(c[1]) + _t(_lever(c[1])) + _t(_lever(_t(_lever(c[2]))))
+    one, two, three = _load_polynomial(length, offset)
+    pull = [c[k] + _t(_lever(c[k + 1])) for k in (1, 2, 3)]
+    free = pull[0] @ one + pull[1] @ two + pull[2] @ three
+    resultant, relative = _load_resultant(length, offset), _relative(length)
+    rigid = np.isinf(elements.fixity).all(axis=(1, 2))
+    rigidity, from_load = np.zeros_like(flexibility), np.zeros_like(flexibility)
+    if rigid.any():
+        rigidity[rigid] = np.linalg.inv(flexibility[rigid])
+        from_load[rigid] = -rigidity[rigid] @ free[rigid]
+    for e in np.flatnonzero(~rigid):
+        rigidity[e], from_load[e] = _with_fixity(
+            flexibility[e], free[e], resultant[e], relative[e], elements.fixity[e]
+        )
+    return BeamMatrices(rigidity, from_load, resultant, relative)
 
 
-def from_line(length: Array, fractions: Array) -> Array:
-    """(ne, ns, 6, 6) section forces at fractions of the length, from a linear line load with end j free."""
-    s = np.zeros((len(length), len(fractions), 6, 6))
-    x = fractions
-    rest = length[:, None] * (1 - x)
-    near, far = (1 - x) / 2 * rest, (1 + x) / 2 * rest
+def _compliance_moments(elements: Elements) -> Array:
+    """(5, ne, 6, 6) moments ∫ C rᵏ dx of the compliance about the node line, k = 0..4."""
+    length, station = elements.length, elements.section_at
+    powers = length ** (_POWERS[:, None] + 1)
+    moments = (powers / (_POWERS[:, None] + 1))[..., None, None] * elements.compliances[station[:, 0]]
+    tapered = (station != station[:, :1]).any(axis=1)
+    if tapered.any():
+        weights = STATION_WEIGHTS * (1 - TAPER_STATIONS) ** _POWERS[:, None]
+        summed = np.einsum("ks,esij->keij", weights, elements.compliances[station[tapered]])
+        moments[:, tapered] = powers[:, tapered, None, None] * summed
+    aside = elements.offset.any(axis=1)
+    if aside.any():
+        to_centroid = np.zeros((int(aside.sum()), 6, 6))
+        to_centroid[:, range(6), range(6)] = 1.0
+        to_centroid[:, 3:, :3] = -cross_matrix(_arm(elements.offset[aside]))
+        moments[:, aside] = _t(to_centroid) @ moments[:, aside] @ to_centroid
+    return moments
+
+
+def _arm(offset: Array) -> Array:
+    """(n, 3) offsets (y, z) as vectors."""
+    arm = np.zeros((len(offset), 3))
+    arm[:, 1:] = offset
+    return arm
+
+
+def _lever(c: Array) -> Array:
+    """C A for A that turns a force into the moment ex × F: columns y and z from those of Mz and −My."""
+    product = np.zeros_like(c)
+    product[..., 1] = c[..., 5]
+    product[..., 2] = -c[..., 4]
+    return product
+
+
+def _load_polynomial(length: Array, offset: Array) -> tuple[Array, Array, Array]:
+    """(ne, 6, 6) each: section forces about the node line of a line load are r S1 + r² S2 + r³ S3."""
+    n = len(length)
+    one, two, three = (np.zeros((n, 6, 6)) for _ in range(3))
+    half, sixth = 0.5 / length, 1 / 6 / length
     for k in range(3):
-        s[..., k, k], s[..., k, k + 3] = near, far
-    near, far = rest**2 * (1 - x) / 6, rest**2 * (2 + x) / 6
-    s[..., 4, 2], s[..., 4, 5] = -near, -far
-    s[..., 5, 1], s[..., 5, 4] = near, far
-    return s
+        one[:, k, 3 + k] = 1.0
+        two[:, k, k], two[:, k, 3 + k] = half, -half
+    about = cross_matrix(_arm(offset))
+    one[:, 3:, 3:] = about
+    two[:, 3:, :3] = half[:, None, None] * about
+    two[:, 3:, 3:] = -two[:, 3:, :3]
+    two[:, 4, 5] -= 0.5
+    two[:, 5, 4] += 0.5
+    three[:, 4, 2], three[:, 5, 1] = -sixth, sixth
+    three[:, 4, 5], three[:, 5, 4] = sixth, -sixth
+    return one, two, three
 
 
 def _load_resultant(length: Array, offset: Array) -> Array:
@@ -105,9 +153,8 @@ def _load_resultant(length: Array, offset: Array) -> Array:
     for k in range(3):
         p[:, k, k] = p[:, k, k + 3] = half
     for column, lever in ((0, length**2 / 6), (3, length**2 / 3)):
-        arm = np.zeros((len(length), 3))
+        arm = _arm(offset * half[:, None])
         arm[:, 0] = lever
-        arm[:, 1:] = offset * half[:, None]
         p[:, 3:, column : column + 3] = cross_matrix(arm)
     return p
 
@@ -122,26 +169,29 @@ def _relative(length: Array) -> Array:
     return d
 
 
-def beam_matrices(elements: Elements) -> BeamMatrices:
-    """Flexibility, clamped-end forces and recovery of all elements at once; end fixities condensed."""
-    length, offset = elements.length, elements.offset
-    b = from_end(length, offset, TAPER_STATIONS)
-    s = from_line(length, TAPER_STATIONS)
-    weighted = elements.compliance * (length[:, None] * STATION_WEIGHTS)[..., None, None]
-    cb = weighted @ b
-    flexibility = np.einsum("esik,esij->ekj", b, cb, optimize=True)
-    free = np.einsum("esik,esij->ekj", cb, s, optimize=True)
-    resultant, relative = _load_resultant(length, offset), _relative(length)
-    rigid = np.isinf(elements.fixity).all(axis=(1, 2))
-    rigidity, from_load = np.zeros_like(flexibility), np.zeros_like(flexibility)
-    if rigid.any():
-        rigidity[rigid] = np.linalg.inv(flexibility[rigid])
-        from_load[rigid] = -rigidity[rigid] @ free[rigid]
-    for e in np.flatnonzero(~rigid):
-        rigidity[e], from_load[e] = _with_fixity(
-            flexibility[e], free[e], resultant[e], relative[e], elements.fixity[e]
-        )
-    return BeamMatrices(b, s, rigidity, from_load, resultant, relative)
+def forces_at(elements: Elements, rows: Ints, fractions: Array, end_forces: Array, line: Array) -> Array:
+    """Section forces about the centroid at places along elements.
+
+    Parameters
+    ----------
+    rows : (m,) elements. fractions : (m,) of their lengths from end i.
+    end_forces : (ne, 6, nc) on end j. line : (ne, 6, nc) line-load numbers; both in element axes.
+
+    Returns
+    -------
+    (m, 6, nc) N, Vy, Vz, T, My, Mz.
+    """
+    found, w = end_forces[rows], line[rows]
+    x = fractions[:, None, None]
+    r = elements.length[rows][:, None, None] * (1 - x)
+    near, far = r / 2 * (1 - x), r / 2 * (1 + x)
+    lever = r * found[:, 1:3] + r / 3 * (near * w[:, 1:3] + (far + r / 2) * w[:, 4:6])
+    y, z = elements.offset[rows].T[:, :, None]
+    found[:, 3] += z * found[:, 1] - y * found[:, 2]
+    found[:, 4] -= z * found[:, 0] + lever[:, 1]
+    found[:, 5] += y * found[:, 0] + lever[:, 0]
+    found[:, :3] += near * w[:, :3] + far * w[:, 3:]
+    return found
 
 
 def _with_fixity(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -11,22 +13,26 @@ from sections import Section
 Array = NDArray[np.float64]
 
 
-def section_compliance(section: Section, material: Material) -> Array:
-    """Strains of a section under its forces.
+def section_compliances(pairs: Sequence[tuple[Section, Material]]) -> Array:
+    """Strains of sections under their forces, for pairs of a section and its material.
 
     (ε, γy, γz, κx, κy, κz) = C (N, Vy, Vz, T, My, Mz), forces at the centroid, right-handed moments;
     Timoshenko beam, Saint-Venant torsion about the shear centre, oblique principal axes.
 
     Returns
     -------
-    (6, 6) [1/N, 1/(N·mm), 1/(N·mm²)], symmetric.
+    (n, 6, 6) [1/N, 1/(N·mm), 1/(N·mm²)], symmetric.
     """
-    compliance = np.zeros((6, 6))
-    compliance[0, 0] = 1.0 / (material.E * section.area)
-    bending = np.array([[section.Iyy, -section.Iyz], [-section.Iyz, section.Izz]])
-    compliance[4:, 4:] = np.linalg.inv(bending) / material.E
-    compliance[1:3, 1:3] = section.shear_tensor / material.G
-    y, z = section.shear_offset
-    to_shear_centre = np.array([z, -y, 1.0])
-    compliance[1:4, 1:4] += np.outer(to_shear_centre, to_shear_centre) / (material.G * section.J)
-    return compliance
+    figures = [(s.area, s.Iyy, s.Izz, s.Iyz, s.J, *s.shear_offset, m.E, m.G) for s, m in pairs]
+    area, iyy, izz, iyz, torsion, y, z, e, g = np.array(figures).reshape(-1, 9).T
+    c = np.zeros((len(area), 6, 6))
+    c[:, 0, 0] = 1.0 / (e * area)
+    determinant = e * (iyy * izz - iyz**2)
+    c[:, 4, 4], c[:, 5, 5] = izz / determinant, iyy / determinant
+    c[:, 4, 5] = c[:, 5, 4] = iyz / determinant
+    shear = np.array([s.shear_tensor for s, _ in pairs]).reshape(-1, 2, 2)
+    c[:, 1:3, 1:3] = shear / g[:, None, None]
+    to_shear_centre = np.stack([z, -y, np.ones_like(y)], axis=1)
+    about = to_shear_centre[:, :, None] * to_shear_centre[:, None, :]
+    c[:, 1:4, 1:4] += about / (g * torsion)[:, None, None]
+    return c

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -62,7 +63,8 @@ def build_constraints(rows: Sequence[Rows], held: NDArray[np.bool_]) -> Constrai
     ------
     NearlyIncompatible : where a group's joints almost contradict each other.
     """
-    groups = tuple(_decompose(rows, members, held) for members in _connected(rows, held))
+    gathered = [_gather(rows, members, held) for members in _connected(rows, held)]
+    groups = tuple(_decompose(rows, gathered))
     return Constraints(_transform(groups, held), groups, tuple(rows), held)
 
 
@@ -89,59 +91,84 @@ def _connected(rows: Sequence[Rows], held: NDArray[np.bool_]) -> list[list[int]]
     return list(lists.values())
 
 
-def _decompose(rows: Sequence[Rows], members: list[int], held: NDArray[np.bool_]) -> Group:
+class _Gathered(NamedTuple):
+    """Rows of one group over the freedoms that they touch: owners (m,), freedoms (n,), matrix (m, n)."""
+
+    owners: Ints
+    freedoms: Ints
+    matrix: Array
+
+
+def _gather(rows: Sequence[Rows], members: list[int], held: NDArray[np.bool_]) -> _Gathered:
     blocks = sorted({b for i in members for b in rows[i].blocks})
     column = {b: 6 * k for k, b in enumerate(blocks)}
-    owners = np.concatenate([np.full(len(rows[i].matrix), i) for i in members])
-    matrix = np.zeros((len(owners), 6 * len(blocks)))
+    counts = [len(rows[i].matrix) for i in members]
+    matrix = np.zeros((sum(counts), 6 * len(blocks)))
     at = 0
-    for i in members:
-        m = rows[i].matrix
+    for i, m in zip(members, counts, strict=True):
         for side, block in enumerate(rows[i].blocks):
             c = column[block]
-            matrix[at : at + len(m), c : c + 6] += m[:, 6 * side : 6 * side + 6]
-        at += len(m)
-    freedoms = np.concatenate([np.arange(6 * b, 6 * b + 6) for b in blocks])
-    use = ~held[freedoms] & (matrix != 0).any(axis=0)
-    matrix, freedoms = matrix[:, use], freedoms[use]
-    scale = np.where(freedoms % 6 < 3, 1.0, 1.0 / _length(matrix, freedoms))
-    scaled = matrix * scale
-    norms = np.linalg.norm(scaled, axis=1)
-    norms = np.where(norms > 0, norms, 1.0)
-    u, sigma, vt = np.linalg.svd(scaled / norms[:, None], full_matrices=True)
-    rank = _rank(sigma, u, owners, rows)
-    inverse = (vt[:rank].T / sigma[:rank]) @ u[:, :rank].T
+            matrix[at : at + m, c : c + 6] += rows[i].matrix[:, 6 * side : 6 * side + 6]
+        at += m
+    freedoms = (6 * np.array(blocks)[:, None] + np.arange(6)).ravel()
+    use = ~held[freedoms] & matrix.any(axis=0)
+    return _Gathered(np.repeat(members, counts), freedoms[use], matrix[:, use])
+
+
+def _decompose(rows: Sequence[Rows], gathered: list[_Gathered]) -> list[Group]:
+    """Singular value decompositions, groups of one shape at once."""
+    by_shape: dict[tuple[int, ...], list[int]] = {}
+    for k, g in enumerate(gathered):
+        by_shape.setdefault(g.matrix.shape, []).append(k)
+    groups: dict[int, Group] = {}
+    for alike in by_shape.values():
+        matrix = np.array([gathered[k].matrix for k in alike])
+        scale = _scales(matrix, np.array([gathered[k].freedoms for k in alike]) % 6 >= 3)
+        scaled = matrix * scale[:, None, :]
+        norms = np.sqrt((scaled**2).sum(axis=2))
+        norms = np.where(norms > 0, norms, 1.0)
+        u, sigma, vt = np.linalg.svd(scaled / norms[:, :, None])
+        for k, *parts in zip(alike, scale, norms, u, sigma, vt, strict=True):
+            groups[k] = _group(rows, gathered[k], *parts)
+    return [groups[k] for k in range(len(gathered))]
+
+
+def _scales(matrix: Array, rotation: NDArray[np.bool_]) -> Array:
+    """(g, n) factors that make rotations lengths: 1 over the largest lever of each group's rows [1/mm]."""
+    levers = np.sqrt((np.where(rotation[:, None, :], matrix, 0.0) ** 2).sum(axis=2))
+    moves = np.where(rotation[:, None, :], 0.0, matrix).any(axis=2)
+    largest = np.where(moves, levers, 0.0).max(axis=1)
+    largest = np.where(largest > 0, largest, 1.0)
+    return np.where(rotation, 1.0 / largest[:, None], 1.0)
+
+
+def _group(
+    rows: Sequence[Rows], gathered: _Gathered, scale: Array, norms: Array, u: Array, sigma: Array, vt: Array
+) -> Group:
+    rank = _rank(sigma, u, gathered.owners, rows)
+    inverse = (vt[:rank].T / sigma[:rank]) @ u[:, :rank].T / norms
     return Group(
-        owners=owners,
-        freedoms=freedoms,
+        owners=gathered.owners,
+        freedoms=gathered.freedoms,
         null=scale[:, None] * vt[rank:].T,
-        lift=scale[:, None] * inverse / norms,
-        forces=(inverse / norms).T * scale,
-        redundant=(np.abs(u[:, rank:]) > 1e-6).any(axis=1),
+        lift=scale[:, None] * inverse,
+        forces=inverse.T * scale,
+        redundant=np.any(np.abs(u[:, rank:]) > 1e-6, axis=1),
     )
 
 
-def _length(matrix: Array, freedoms: Ints) -> float:
-    """Typical lever of the group's rows [mm]; 1 where there is none."""
-    rotation = freedoms % 6 >= 3
-    translation_rows = (matrix[:, ~rotation] != 0).any(axis=1)
-    levers = np.linalg.norm(matrix[translation_rows][:, rotation], axis=1)
-    largest = float(levers.max(initial=0.0))
-    return largest if largest > 0 else 1.0
-
-
 def _rank(sigma: Array, u: Array, owners: Ints, rows: Sequence[Rows]) -> int:
-    ratio = sigma / sigma[0] if len(sigma) and sigma[0] > 0 else np.zeros_like(sigma)
-    doubtful = np.flatnonzero((ratio > REDUNDANT) & (ratio < INCOMPATIBLE))
-    if len(doubtful):
-        share = np.abs(u[:, doubtful[0]])
+    limit = sigma[0] if len(sigma) else 0.0
+    rank = int((sigma > REDUNDANT * limit).sum())
+    if rank and sigma[rank - 1] < INCOMPATIBLE * limit:
+        share = np.abs(u[:, rank - 1])
         names = dict.fromkeys(rows[int(o)].owner for o in owners[share > 0.1 * share.max()])
         raise NearlyIncompatible(
             f"the joints {', '.join(names)} almost contradict each other: they hold nearly the same movement "
-            f"twice (independence {ratio[doubtful[0]]:.2g}, at least {INCOMPATIBLE} or exactly 0 is needed); "
+            f"twice (independence {sigma[rank - 1] / limit:.2g}, at least {INCOMPATIBLE} or exactly 0 is needed); "
             "move a point, or let one of them be a bushing"
         )
-    return int((ratio > REDUNDANT).sum())
+    return rank
 
 
 def _transform(groups: tuple[Group, ...], held: NDArray[np.bool_]) -> csc_array:

@@ -14,7 +14,7 @@ Array = NDArray[np.float64]
 
 _MOST = 24
 _STILL = 1e-5
-_NO_ENERGY = 1e-12
+_NO_ENERGY = 2e-14
 
 
 def zero_energy_motions(matrix: csc_array) -> Array:
@@ -24,7 +24,7 @@ def zero_energy_motions(matrix: csc_array) -> Array:
     freedoms as possible.
     """
     n = matrix.shape[0]
-    shift = 1e-12
+    shift = 1e-13
     factor = splu((matrix + shift * eye_array(n, format="csc")).tocsc())
     v = np.random.default_rng(1).standard_normal((n, min(_MOST, n)))
     for _ in range(6):

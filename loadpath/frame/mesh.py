@@ -13,7 +13,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.frame.compliance import section_compliance
+from loadpath.frame.compliance import section_compliances
 from loadpath.model import BODY, TAPER_STATIONS, Material, Member, Model, Part
 from sections import Section
 
@@ -38,9 +38,9 @@ class Elements:
     ends : (ne, 2) blocks. length : (ne,) [mm]. start : (ne,) distance from the member's first point [mm].
     frame : (ne, 3, 3) rows are the element axes x, y, z in case axes.
     offset : (ne, 2) y, z of the centroid from the node line [mm].
-    compliance : (ne, 7, 6, 6) of the section about its centroid, at the stations.
+    different : the different sections (nd), each with one material. compliances : (nd, 6, 6) about their
+        centroids. section_at : (ne, 7) which of them holds at each station.
     line_mass : (ne, 2) mass per length at both ends [t/mm].
-    sections : for each element one section, or the seven of a tapered one.
     fixity : (ne, 2, 6) rates of both ends in element axes; inf where rigid.
     """
 
@@ -51,9 +51,10 @@ class Elements:
     start: Array
     frame: Array
     offset: Array
-    compliance: Array
+    different: tuple[Section, ...]
+    compliances: Array
+    section_at: Ints
     line_mass: Array
-    sections: tuple[tuple[Section, ...], ...]
     fixity: Array
 
 
@@ -166,11 +167,8 @@ def _elements(model: Model, places: Mapping[tuple[str, str], Place], positions: 
     ).reshape(-1, 2)
     up = np.array([m.up for _, m, _ in rows]).reshape(-1, 3)
     frame, length = element_frames(positions[ends[:, 0]], positions[ends[:, 1]], up)
-    known: dict[tuple[int, ...], tuple[Array, Array]] = {}
-    properties = [_properties(m.sections[k], m.material, known) for _, m, k in rows]
-    compliance = np.empty((len(rows), len(TAPER_STATIONS), 6, 6))
-    for e, (own, _) in enumerate(properties):
-        compliance[e] = own
+    pairs, section_at = _sections(rows)
+    mass = np.array([s.area * m.density for s, m in pairs])
     return Elements(
         part=tuple(part for part, _, _ in rows),
         member=tuple(m.name for _, m, _ in rows),
@@ -179,19 +177,23 @@ def _elements(model: Model, places: Mapping[tuple[str, str], Place], positions: 
         start=_starts(length, np.array([k for _, _, k in rows], dtype=np.intp)),
         frame=frame,
         offset=np.array([m.offset for _, m, _ in rows]).reshape(-1, 2),
-        compliance=compliance,
-        line_mass=np.array([mass for _, mass in properties]).reshape(-1, 2),
-        sections=tuple(m.sections[k] for _, m, k in rows),
-        fixity=np.array(
-            [
-                (
-                    m.ends[0].rates if k == 0 else _RIGID,
-                    m.ends[1].rates if k == len(m.path) - 2 else _RIGID,
-                )
-                for _, m, k in rows
-            ]
-        ).reshape(-1, 2, 6),
+        different=tuple(section for section, _ in pairs),
+        compliances=section_compliances(pairs),
+        section_at=section_at,
+        line_mass=_best_line(mass[section_at]),
+        fixity=_fixity(rows),
     )
+
+
+def _fixity(rows: list[tuple[str, Member, int]]) -> Array:
+    fixity = np.full((len(rows), 2, 6), np.inf)
+    for e, (_, member, k) in enumerate(rows):
+        first, last = member.ends
+        if k == 0 and first.rates != _RIGID:
+            fixity[e, 0] = first.rates
+        if k == len(member.path) - 2 and last.rates != _RIGID:
+            fixity[e, 1] = last.rates
+    return fixity
 
 
 def _starts(length: Array, segment: Ints) -> Array:
@@ -202,23 +204,24 @@ def _starts(length: Array, segment: Ints) -> Array:
     return starts
 
 
-def _properties(
-    sections: tuple[Section, ...], material: Material, known: dict[tuple[int, ...], tuple[Array, Array]]
-) -> tuple[Array, Array]:
-    """Compliances (1 or 7, 6, 6) and mass per length (2,), once for each section chain and material."""
-    key = (id(material), *map(id, sections))
-    if key not in known:
-        compliances = np.array([section_compliance(s, material) for s in sections])
-        known[key] = compliances, _line_mass(sections, material)
-    return known[key]
+def _sections(rows: list[tuple[str, Member, int]]) -> tuple[list[tuple[Section, Material]], Ints]:
+    """Different pairs of section and material, and which of them holds at each station (ne, 7)."""
+    pairs: dict[tuple[int, int], tuple[Section, Material]] = {}
+    numbers: dict[tuple[int, int], int] = {}
+    chains = []
+    for _, member, k in rows:
+        material = member.material
+        chain = []
+        for section in member.sections[k]:
+            key = id(section), id(material)
+            chain.append(numbers.setdefault(key, len(numbers)))
+            pairs.setdefault(key, (section, material))
+        chains.append(chain if len(chain) > 1 else chain * len(TAPER_STATIONS))
+    return list(pairs.values()), np.array(chains, dtype=np.intp).reshape(-1, len(TAPER_STATIONS))
 
 
-def _line_mass(sections: tuple[Section, ...], material: Material) -> Array:
-    """(2,) mass per length at both ends; of a tapered segment the best straight line through its areas."""
-    areas = np.array([s.area for s in sections])
-    if len(areas) > 1:
-        slope, intercept = np.polyfit(TAPER_STATIONS, areas, 1)
-        areas = np.array([intercept, intercept + slope])
-    else:
-        areas = np.repeat(areas, 2)
-    return areas * material.density
+def _best_line(mass: Array) -> Array:
+    """(ne, 2) values at both ends of the straight line that fits (ne, 7) values at the stations best."""
+    basis = np.stack([1 - TAPER_STATIONS, TAPER_STATIONS], axis=1)
+    line: Array = mass @ np.linalg.pinv(basis).T
+    return line

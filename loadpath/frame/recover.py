@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.frame.beam import from_end, from_line
+from loadpath.frame.beam import forces_at
+from loadpath.frame.mesh import Elements
 from loadpath.frame.solve import Solution
 from loadpath.model import TAPER_STATIONS
 from sections import Section
@@ -16,20 +17,87 @@ from sections import Section
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
 
-_COLUMNS = 2_000
-_SHEAR_WEIGHT = np.sqrt([1.0, 3.0, 3.0])[:, None, None]
+NEGLIGIBLE = 1e-3
+NO_STRESS = 0.02
+"""Rise of stress between the ends of an element that is not looked for: share of its stress, or MPa."""
+
+_COLUMNS = 1_000
+_PAIRS = np.triu_indices(6)
 
 
 def section_forces(solution: Solution, fractions: Array = TAPER_STATIONS) -> Array:
     """(ne, ns, 6, nc) N, Vy, Vz, T, My, Mz about the centroid, element axes, at fractions of the length."""
-    beams, elements = solution.system.beams, solution.system.mesh.elements
-    if fractions is TAPER_STATIONS:
-        b, s = beams.from_end, beams.from_line
-    else:
-        b = from_end(elements.length, elements.offset, fractions)
-        s = from_line(elements.length, fractions)
-    forces: Array = b @ solution.end_forces[:, None] + s @ solution.line[:, None]
-    return forces
+    elements = solution.system.mesh.elements
+    ne, ns = len(elements.length), len(fractions)
+    rows, at = np.repeat(np.arange(ne), ns), np.tile(fractions, ne)
+    forces = forces_at(elements, rows, at, solution.end_forces, solution.line)
+    return forces.reshape(ne, ns, 6, forces.shape[-1])
+
+
+@dataclass(frozen=True, eq=False)
+class Looks:
+    """Places along the elements at which stress may peak, with the section forces there.
+
+    rows, stations : (m,) elements and indices into TAPER_STATIONS. forces : (m, 6, nc).
+    """
+
+    rows: Ints
+    stations: Ints
+    forces: Array
+
+    def by_section(self, elements: Elements) -> Iterator[tuple[Section, Ints]]:
+        """Each section with the places (indices of `rows`) that it serves."""
+        number = elements.section_at[self.rows, self.stations]
+        order = np.argsort(number, kind="stable")
+        bounds = np.searchsorted(number[order], np.arange(len(elements.different) + 1))
+        for k, section in enumerate(elements.different):
+            at = order[bounds[k] : bounds[k + 1]]
+            if len(at):
+                yield section, at
+
+
+def look_along(solution: Solution) -> Looks:
+    """Where stress may peak: all stations of tapered elements, the ends of prismatic ones.
+
+    Von Mises stress is a convex function of the section forces, so between the ends of a prismatic element it
+    can be larger only where a line load bends the element: by no more than the load's own bending moment
+    w L²/8 makes. Where that is not NEGLIGIBLE beside what the largest single force makes at the ends, the
+    inner stations are looked at too.
+    """
+    elements = solution.system.mesh.elements
+    rows, stations = _ends(len(elements.length))
+    forces = forces_at(elements, rows, TAPER_STATIONS[stations], solution.end_forces, solution.line)
+    whole = np.flatnonzero(_tapered(elements) | _bent(elements, solution.line, forces))
+    if not len(whole):
+        return Looks(rows, stations, forces)
+    inner = np.arange(1, len(TAPER_STATIONS) - 1)
+    more, between = np.repeat(whole, len(inner)), np.tile(inner, len(whole))
+    added = forces_at(elements, more, TAPER_STATIONS[between], solution.end_forces, solution.line)
+    return Looks(
+        np.concatenate([rows, more]), np.concatenate([stations, between]), np.concatenate([forces, added])
+    )
+
+
+def _ends(ne: int) -> tuple[Ints, Ints]:
+    return np.tile(np.arange(ne), 2), np.repeat(np.array([0, len(TAPER_STATIONS) - 1]), ne)
+
+
+def _tapered(elements: Elements) -> NDArray[np.bool_]:
+    tapered: NDArray[np.bool_] = np.any(elements.section_at != elements.section_at[:, :1], axis=1)
+    return tapered
+
+
+def _bent(elements: Elements, line: Array, ends: Array) -> NDArray[np.bool_]:
+    """(ne,) elements in which a line load (ne, 6, nc) could raise the stress between the ends (2 ne, 6, nc)."""
+    ne = len(elements.length)
+    peaks = np.array([s.unit_peaks for s in elements.different]).reshape(-1, 6)
+    unit = peaks[elements.section_at[:, 0]][:, :, None]
+    largest = np.maximum(np.abs(line[:, 1:3]), np.abs(line[:, 4:6]))
+    moment = elements.length[:, None] ** 2 / 8
+    rise = moment * (unit[:, 4] * largest[:, 1] + unit[:, 5] * largest[:, 0])
+    at_ends = (unit * np.maximum(np.abs(ends[:ne]), np.abs(ends[ne:]))).max(axis=1)
+    bent: NDArray[np.bool_] = np.any(rise > np.maximum(NEGLIGIBLE * at_ends, NO_STRESS), axis=1)
+    return bent
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,70 +107,45 @@ class Peaks:
     Attributes
     ----------
     von_mises : (ne, nc) [MPa], NaN where the section has no surface points.
-    station : (ne, nc) fraction of the element's length. point : (ne, nc) index of the surface point.
+    station : (ne, nc) index into TAPER_STATIONS. point : (ne, nc) index of the surface point.
     """
 
     von_mises: Array
-    station: Array
+    station: Ints
     point: Ints
 
 
-def stress_peaks(solution: Solution, forces: Array) -> Peaks:
-    """Peaks of von Mises stress over the stations (ne, 7, 6, nc) of every element.
-
-    Von Mises stress is a convex function of the section forces, so between stations it can only be larger
-    where a line load bends the element.
-    """
+def stress_peaks(solution: Solution, looks: Looks) -> Peaks:
+    """Peaks of von Mises stress over the places that were looked at."""
     elements = solution.system.mesh.elements
-    ne, _, _, nc = forces.shape
-    value, station = np.full((ne, nc), np.nan), np.zeros((ne, nc))
+    ne, nc = len(elements.length), looks.forces.shape[-1]
+    squared = np.zeros((ne, len(TAPER_STATIONS), nc))
     point = np.zeros((ne, nc), dtype=np.intp)
-    for chain, rows in _by_section(elements.sections):
-        own = forces[rows]
-        if len(chain) == 1:
-            squared = _highest(chain[0], own.transpose(2, 0, 1, 3).reshape(6, -1)).reshape(len(rows), -1, nc)
-        else:
-            columns = [_highest(s, own[:, k].transpose(1, 0, 2).reshape(6, -1)) for k, s in enumerate(chain)]
-            squared = np.stack([c.reshape(len(rows), nc) for c in columns], axis=1)
-        best = squared.argmax(axis=1)
-        value[rows] = np.sqrt(np.take_along_axis(squared, best[:, None], 1)[:, 0])
-        station[rows] = TAPER_STATIONS[best]
-        worst = np.take_along_axis(own, best[:, None, None], 1)[:, 0]
-        point[rows] = _worst_points(chain, best, worst)
-    return Peaks(value, station, point)
-
-
-def _by_section(sections: Sequence[tuple[Section, ...]]) -> list[tuple[tuple[Section, ...], Ints]]:
-    """Each section, or chain of a tapered segment, once with the elements that it serves."""
-    found: dict[tuple[int, ...], tuple[tuple[Section, ...], list[int]]] = {}
-    for e, chain in enumerate(sections):
-        found.setdefault(tuple(map(id, chain)), (chain, []))[1].append(e)
-    return [(chain, np.array(rows, dtype=np.intp)) for chain, rows in found.values()]
+    served = list(looks.by_section(elements))
+    for section, at in served:
+        squared[looks.rows[at], looks.stations[at]] = _highest(section, looks.forces[at])
+    best = squared.argmax(axis=1)
+    for section, at in served:
+        which, case = np.nonzero(best[looks.rows[at]] == looks.stations[at][:, None])
+        if len(section.points) and len(which):
+            columns = looks.forces[at[which], :, case].T
+            point[looks.rows[at[which]], case] = _squared(section, columns).argmax(axis=0)
+    value = np.sqrt(np.take_along_axis(squared, best[:, None], 1)[:, 0])
+    return Peaks(value, best, point)
 
 
 def _squared(section: Section, forces: Array) -> Array:
     """(n, m) squares of the von Mises stress at the surface points for force columns (6, m)."""
-    n = len(section.points)
-    weighted = section.stress.transpose(1, 0, 2) * _SHEAR_WEIGHT
-    s = (weighted.reshape(3 * n, 6) @ forces).reshape(3, n, -1)
-    squared: Array = np.einsum("kpm,kpm->pm", s, s)
+    a, b = _PAIRS
+    squared: Array = section.von_mises_form @ (forces[a] * forces[b])
     return squared
 
 
 def _highest(section: Section, forces: Array) -> Array:
-    """(m,) largest squared von Mises stress, a block of columns at a time; NaN without surface points."""
-    m = forces.shape[1]
+    """(m, nc) largest squared von Mises stress for forces (m, 6, nc); NaN without surface points."""
+    m, _, nc = forces.shape
     if not len(section.points):
-        return np.full(m, np.nan)
-    spans = [slice(start, start + _COLUMNS) for start in range(0, m, _COLUMNS)]
-    return np.concatenate([_squared(section, forces[:, span]).max(axis=0) for span in spans])
-
-
-def _worst_points(chain: tuple[Section, ...], best: Ints, forces: Array) -> Ints:
-    """(n, nc) surface point of the largest stress for forces (n, 6, nc) at each element's worst station."""
-    points = np.zeros(best.shape, dtype=np.intp)
-    for k, section in enumerate(chain):
-        here = np.ones(best.shape, dtype=bool) if len(chain) == 1 else best == k
-        if len(section.points) and here.any():
-            points[here] = _squared(section, forces.transpose(1, 0, 2)[:, here]).argmax(axis=0)
-    return points
+        return np.full((m, nc), np.nan)
+    columns = forces.transpose(1, 0, 2).reshape(6, -1)
+    spans = [slice(start, start + _COLUMNS) for start in range(0, columns.shape[1], _COLUMNS)]
+    return np.concatenate([_squared(section, columns[:, s]).max(axis=0) for s in spans]).reshape(m, nc)

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.sparse import csr_array
 
 from loadpath.frame.constraints import given_movement, row_forces
 from loadpath.frame.joints import HELD
+from loadpath.frame.mesh import Mesh
 from loadpath.frame.rightside import block_loads, ground_movement, line_numbers
 from loadpath.frame.system import System, build_system
 from loadpath.model import BODY, LoadCase, Model
@@ -65,20 +67,42 @@ def solve(model: Model, cases: Sequence[LoadCase]) -> Solution:
 def solve_system(system: System, cases: Sequence[LoadCase]) -> Solution:
     """Solve a factorised system for load cases."""
     loads, line = block_loads(system, cases), line_numbers(system, cases)
-    values = _length_changes(system, cases)
     ground = ground_movement(system, cases)
-    given = given_movement(system.constraints, values, ground)
-    u = _movement(system, loads + _line_on_blocks(system, line), given, ground)
+    given = _moved_ground(system, ground)
+    rolls = np.array([case.roll for case in cases])
+    lengths = _unit_lengths(system) if rolls.any() else np.zeros((len(loads), 0))
+    given = np.concatenate([given, lengths], axis=1)
+    right = np.zeros_like(given)
+    right[:, : len(cases)] = loads + _line_on_blocks(system, line) + _ground_push(system, ground)
+    if given.any():
+        right -= system.stiffness @ given
+    u = given + _free_movement(system, right)
+    u, unit = u[:, : len(cases)], u[:, len(cases) :]
+    if rolls.any():
+        u = u + np.outer(_roll(system, unit), rolls)
     return _recover(system, tuple(cases), u, loads, line, ground)
 
 
-def _movement(system: System, loads: Array, given: Array, ground: Array) -> Array:
-    """(6 nb, nc) movement under block loads with given parts."""
-    t = system.constraints.transform
-    right = loads - system.stiffness @ given if given.any() else loads
-    right = right + _ground_push(system, ground)
-    reduced = system.scale[:, None] * (t.T @ right)
-    movement: Array = t @ (system.scale[:, None] * system.factor.solve(reduced)) + given
+def _moved_ground(system: System, ground: Array) -> Array:
+    """(6 nb, nc) what given movements of the ground move by themselves."""
+    if not ground.any():
+        return ground
+    still = np.zeros((len(system.constraints.rows), ground.shape[1]))
+    return given_movement(system.constraints, still, ground)
+
+
+def _unit_lengths(system: System) -> Array:
+    """(6 nb, nl) what a unit of length of each locked force element moves by itself."""
+    ideal, locked, _ = system.rows
+    unit = np.zeros((len(system.constraints.rows), locked))
+    unit[ideal : ideal + locked] = np.eye(locked)
+    return given_movement(system.constraints, unit, np.zeros((system.stiffness.shape[0], locked)))
+
+
+def _free_movement(system: System, right: Array) -> Array:
+    """(6 nb, nc) movement within the constraints under forces on the blocks."""
+    t, scale = system.constraints.transform, system.scale[:, None]
+    movement: Array = t @ (scale * system.factor.solve(scale * (t.T @ right)))
     return movement
 
 
@@ -94,46 +118,37 @@ def _ground_push(system: System, ground: Array) -> Array:
 def _line_on_blocks(system: System, line: Array) -> Array:
     """(6 nb, nc) what clamped elements under their line loads put on the blocks."""
     ends = np.swapaxes(system.turn, 1, 2) @ (system.beams.clamped_forces() @ line)
-    return -_onto_blocks(system, system.mesh.elements.ends, ends)
+    return -_onto_blocks(system.mesh, system.mesh.elements.ends, ends)
 
 
-def _onto_blocks(system: System, blocks: NDArray[np.intp], forces: Array) -> Array:
+def _onto_blocks(mesh: Mesh, blocks: NDArray[np.intp], forces: Array) -> Array:
     """Sum (n, 12, nc) forces at two blocks each onto (6 nb, nc)."""
-    total = np.zeros((len(system.mesh.owners), 6, forces.shape[-1]))
-    np.add.at(total, blocks[:, 0], forces[:, :6])
-    np.add.at(total, blocks[:, 1], forces[:, 6:])
-    return total.reshape(-1, forces.shape[-1])
+    n, nc = len(blocks), forces.shape[-1]
+    ones, columns = np.ones(2 * n), np.arange(2 * n)
+    sums = csr_array((ones, (blocks.ravel(), columns)), shape=(len(mesh.owners), 2 * n))
+    total: Array = np.asarray(sums @ forces.reshape(2 * n, 6 * nc))
+    return total.reshape(-1, nc)
 
 
-def _length_changes(system: System, cases: Sequence[LoadCase]) -> Array:
-    """(number of Rows, nc) change of length of the locked force elements.
+def _roll(system: System, unit: Array) -> Array:
+    """(6 nb,) movement per radian of body roll, from those per unit of length of the locked force elements.
 
     A rolled body lets each wheel travel by −roll × its distance to the left of the centre plane, relative to
-    the body. The locked elements take the lengths at which the unloaded wheels stand there; what twists the
-    anti-roll bar and winds up bushings follows.
+    the body. The locked force elements take the lengths at which the unloaded wheels stand there; what twists
+    the anti-roll bar and winds up bushings follows.
     """
-    ideal, locked, _ = system.rows
-    values = np.zeros((len(system.constraints.rows), len(cases)))
-    rolls = np.array([case.roll for case in cases])
-    if not rolls.any() or not locked:
-        return values
-    unit = np.zeros((len(values), locked))
-    unit[ideal : ideal + locked] = np.eye(locked)
-    still = np.zeros((system.stiffness.shape[0], locked))
-    u = _movement(system, still, given_movement(system.constraints, unit, still), still)
     model, mesh = system.model, system.mesh
-    locked_elements = [e for e in model.force_elements.values() if e.locked]
-    travel, wanted = np.zeros((locked, locked)), np.zeros(locked)
-    for k, element in enumerate(locked_elements):
+    locked = [e for e in model.force_elements.values() if e.locked]
+    travel, wanted = np.zeros((len(locked), len(locked))), np.zeros(len(locked))
+    for k, element in enumerate(locked):
         wheel = model.wheels[element.wheel]
         block, lever = mesh.places[wheel.part, wheel.centre]
-        displacement = u[6 * block : 6 * block + 3] + np.cross(
-            u[6 * block + 3 : 6 * block + 6], lever, axisa=0, axisc=0
-        )
-        travel[k] = model.axes.up @ displacement
+        moved = unit[6 * block : 6 * block + 3]
+        turned = np.cross(unit[6 * block + 3 : 6 * block + 6], lever, axisa=0, axisc=0)
+        travel[k] = model.axes.up @ (moved + turned)
         wanted[k] = -(model.points[wheel.centre] @ model.axes.left)
-    values[ideal : ideal + locked] = np.outer(np.linalg.solve(travel, wanted), rolls)
-    return values
+    movement: Array = unit @ np.linalg.solve(travel, wanted)
+    return movement
 
 
 def _recover(
@@ -147,8 +162,8 @@ def _recover(
     on_elements = np.swapaxes(beams.relative, 1, 2) @ q
     on_elements[:, :6] -= beams.resultant @ line
     stretch = springs.rates[:, :, None] * (springs.relative @ _pairs(block, springs.blocks))
-    need = _onto_blocks(system, mesh.elements.ends, np.swapaxes(system.turn, 1, 2) @ on_elements)
-    need += _onto_blocks(system, springs.blocks, np.swapaxes(springs.relative, 1, 2) @ stretch)
+    need = _onto_blocks(mesh, mesh.elements.ends, np.swapaxes(system.turn, 1, 2) @ on_elements)
+    need += _onto_blocks(mesh, springs.blocks, np.swapaxes(springs.relative, 1, 2) @ stretch)
     need -= loads
     from_ground = np.zeros_like(u)
     for b, rates in system.ground.items():

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from loadpath.checks import Analysis
 from loadpath.frame import section_forces
-from loadpath.model import BODY, Joint
+from loadpath.model import BODY, TAPER_STATIONS, Joint
 from loadpath.report.table import Cell, Column, Table
 
 Array = NDArray[np.float64]
@@ -158,7 +158,7 @@ def member_table(analysis: Analysis, cases: Sequence[int], name: str) -> Table:
                 cells += [float(own[e, s, a]) / _ACTION_SCALE[a], round(float(at))]
             worst = index[int(np.nan_to_num(peaks.von_mises[index, c]).argmax())]
             stress = float(peaks.von_mises[worst, c])
-            place = elements.start[worst] + peaks.station[worst, c] * elements.length[worst]
+            place = elements.start[worst] + TAPER_STATIONS[peaks.station[worst, c]] * elements.length[worst]
             shown: list[Cell] = [None if np.isnan(stress) else stress, round(float(place))]
             rows.append((_label(analysis, part, member), analysis.cases[c].name, *cells, *shown))
     columns = [x for a in _ACTIONS for x in (a, Column("at", "mm"))]
@@ -181,7 +181,7 @@ def member_envelope(analysis: Analysis) -> Table:
             continue
         k, j = np.unravel_index(int(np.nan_to_num(stress).argmax()), stress.shape)
         e, c = index[k], cases[j]
-        fraction = peaks.station[e, c]
+        fraction = TAPER_STATIONS[peaks.station[e, c]]
         at = elements.start[e] + fraction * elements.length[e]
         forces = section_forces(analysis.solution, np.array([fraction]))[e, 0, :, c] / _ACTION_SCALE
         label = _label(analysis, part, member)

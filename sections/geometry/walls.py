@@ -1,0 +1,107 @@
+"""Thin walls: a graph of mid-lines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from sections.errors import FaultList
+from sections.result import Array
+
+IntArray = NDArray[np.intp]
+
+
+@dataclass(frozen=True, eq=False)
+class Walls:
+    """Mid-line graph of a thin-walled section in section axes.
+
+    Straight walls run between nodes; a bend is a chain of short ones. A seam ties two nodes of neighbouring
+    layers, as a spot, stitch or fillet weld does: it carries shear flow and has no area.
+
+    Attributes
+    ----------
+    nodes : (n, 2) y, z [mm].
+    ends : (m, 2) node indices of each wall.
+    thickness : (m,) [mm]; one number stands for all walls.
+    seams : (s, 2) node indices of each seam.
+    seam_conductance : (s,) shear flow for a unit axial slip, over G [-]; that of a wall is t/L. A weld of
+        stiffness rate [N/mm] at a pitch has rate/(pitch · G).
+
+    Raises
+    ------
+    ShapeError : wrong indices, thickness or conductance not above zero, a wall of no length, or more than
+        one connected piece.
+    """
+
+    nodes: Array
+    ends: IntArray
+    thickness: Array
+    seams: IntArray = field(default_factory=lambda: np.zeros((0, 2), dtype=np.intp))
+    seam_conductance: Array = field(default_factory=lambda: np.zeros(0))
+
+    def __post_init__(self) -> None:
+        ends = _pairs(self.ends)
+        seams = _pairs(self.seams)
+        object.__setattr__(self, "nodes", np.array(self.nodes, dtype=float).reshape(-1, 2))
+        object.__setattr__(self, "ends", ends)
+        object.__setattr__(self, "thickness", _each(self.thickness, len(ends)))
+        object.__setattr__(self, "seams", seams)
+        object.__setattr__(self, "seam_conductance", _each(self.seam_conductance, len(seams)))
+        self._check()
+
+    def _check(self) -> None:
+        faults = FaultList("walls")
+        if not np.all(np.isfinite(self.nodes)):
+            faults.add("nodes", "", "every coordinate must be a finite number")
+        edges = np.vstack([self.ends, self.seams])
+        if len(self.ends) == 0:
+            faults.add("walls", "", "at least one wall is needed")
+        elif edges.min() < 0 or edges.max() >= len(self.nodes):
+            faults.add("ends", str(edges.max()), f"node indices must be 0 to {len(self.nodes) - 1}")
+        faults.raise_any()
+        for at in np.flatnonzero(~(self.thickness > 0) | ~np.isfinite(self.thickness)):
+            place = self.nodes[self.ends[at]].mean(axis=0)
+            faults.add("thickness", f"{self.thickness[at]:.6g} mm", f"must be above 0 mm, at {_point(place)}")
+        for at in np.flatnonzero(~(self.seam_conductance > 0) | ~np.isfinite(self.seam_conductance)):
+            faults.add("seam conductance", f"{self.seam_conductance[at]:.6g}", "must be above 0")
+        span = np.ptp(self.nodes, axis=0).max()
+        length = np.linalg.norm(np.diff(self.nodes[self.ends], axis=1)[:, 0], axis=1)
+        for at in np.flatnonzero(length <= 1e-12 * span):
+            faults.add("wall", "", f"has no length at {_point(self.nodes[self.ends[at, 0]])}")
+        pieces = connected_pieces(len(self.nodes), edges)
+        if len(pieces) > 1:
+            places = ", ".join(_point(self.nodes[nodes[0]]) for nodes in pieces)
+            faults.add("", "", f"walls fall into {len(pieces)} unconnected pieces, with points at {places}")
+        faults.raise_any()
+
+
+def connected_pieces(count: int, edges: IntArray) -> list[list[int]]:
+    """Nodes of each connected piece of a graph of `count` nodes."""
+    root = list(range(count))
+
+    def find(node: int) -> int:
+        while root[node] != node:
+            root[node] = root[root[node]]
+            node = root[node]
+        return node
+
+    for a, b in edges.tolist():
+        root[find(a)] = find(b)
+    pieces: dict[int, list[int]] = {}
+    for node in range(count):
+        pieces.setdefault(find(node), []).append(node)
+    return list(pieces.values())
+
+
+def _pairs(values: ArrayLike) -> IntArray:
+    return np.array(values, dtype=np.intp).reshape(-1, 2)
+
+
+def _each(values: ArrayLike, count: int) -> Array:
+    return np.array(np.broadcast_to(np.asarray(values, dtype=float), count))
+
+
+def _point(place: Array) -> str:
+    return f"(y {place[0]:.4g}, z {place[1]:.4g})"

@@ -1,0 +1,67 @@
+"""Cast or forged I."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+import numpy as np
+
+from sections.errors import FaultList
+from sections.fields import parameter
+from sections.geometry import FILLET_STEP, Outline, Sheet, Walls, joined_walls, rounded
+from sections.shapes.base import Engine, bend_radius
+
+
+@dataclass(frozen=True, kw_only=True)
+class CastI:
+    """I section with fillets between web and flanges, web upright.
+
+    Walls against outline, 50 x 60 with the default fillet, measured: at 3 mm second moments +0.5, J -11, Cw +1.5,
+    shear areas -7 %; at 8 mm Iyy +1.6, Izz -2.3, J -25, Cw +11, shear areas -18 %. Mid-lines know no fillets.
+    """
+
+    name: ClassVar[str] = "cast I"
+    serves: ClassVar[Engine] = "outline"
+
+    width: float = parameter("flange width", "mm")
+    height: float = parameter("height, overall", "mm")
+    web: float = parameter("web thickness", "mm")
+    flange: float = parameter("flange thickness", "mm")
+    fillet: float | None = parameter(
+        "radius between web and flange; default the thinner of both (common practice)", "mm", None
+    )
+
+    def __post_init__(self) -> None:
+        faults = FaultList(self.name)
+        sized = faults.positive(width=self.width, height=self.height, web=self.web, flange=self.flange)
+        if sized:
+            sized = faults.under("web", self.web, self.width, "the width")
+            sized &= faults.under("flange", self.flange, self.height / 2, "half the height")
+        if self.fillet is not None:
+            room = self._room() if sized else np.inf
+            faults.inside(
+                "fillet", self.fillet, 0.0, room, "half the clear height, and the flange beside the web"
+            )
+        faults.raise_any()
+
+    def _room(self) -> float:
+        return min((self.width - self.web) / 2, self.height / 2 - self.flange)
+
+    @property
+    def fillet_radius(self) -> float:
+        """Fillet radius [mm], given or by default."""
+        return bend_radius(self.fillet, min(self.web, self.flange), self._room())
+
+    def walls(self) -> Walls:
+        y, low, high = self.width / 2, self.flange / 2, self.height - self.flange / 2
+        flanges = [Sheet(np.array([[-y, z], [0.0, z], [y, z]]), self.flange) for z in (low, high)]
+        return joined_walls([*flanges, Sheet(np.array([[0.0, low], [0.0, high]]), self.web)])
+
+    def outline(self) -> Outline:
+        y, w, f, h = self.width / 2, self.web / 2, self.flange, self.height
+        right = [[y, 0.0], [y, f], [w, f], [w, h - f], [y, h - f], [y, h]]
+        corners = np.array([*right, *([-y_, z] for y_, z in reversed(right))])
+        r = self.fillet_radius
+        radii = np.array([0.0, 0.0, r, r, 0.0, 0.0] * 2)
+        return Outline(rounded(corners, radii, True, "area", FILLET_STEP))
