@@ -14,7 +14,7 @@ def failures() -> tuple[type[Exception], ...]:
     from loadpath.loads import LoadCaseError
     from sections import ShapeError
 
-    return CaseError, FrameError, LoadCaseError, ShapeError
+    return Failure, CaseError, FrameError, LoadCaseError, ShapeError
 
 
 def unknown(what: str, name: str, valid: list[str]) -> Failure:
