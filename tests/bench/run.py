@@ -118,7 +118,7 @@ def _storeys(bays: int, storeys: int) -> tuple[list[tuple[float, float]], list[t
 
 
 def _planar_model(nodes, members):  # type: ignore[no-untyped-def]
-    from build import bare_section, build, case, frame, member, push
+    from small_models import bare_section, build, case, frame, member, push
 
     section = bare_section(6e3, 5e7, 5e7)
     points = {f"p{k}": (*xy, 0.0) for k, xy in enumerate(nodes)}

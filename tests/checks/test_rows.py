@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from build import bare_section, build, case, frame, grade, joint, member, push
+from small_models import bare_section, build, case, frame, grade, joint, member, push
 
 from loadpath.checks import analyse, capacities, governing, part_masses, point_stiffness, run_checks
 from loadpath.model import BushingRates, LumpedMass, MassTarget, StiffnessTarget

@@ -5,7 +5,19 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from build import AXES, bare_section, build, case, frame, grade, joint, joint_force, member, movement, push
+from small_models import (
+    AXES,
+    bare_section,
+    build,
+    case,
+    frame,
+    grade,
+    joint,
+    joint_force,
+    member,
+    movement,
+    push,
+)
 
 from loadpath.frame import section_forces, self_checks, solve
 from loadpath.frame.beam import beam_matrices

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from build import bare_section, build, case, frame, grade, joint, link, member, push
+from small_models import bare_section, build, case, frame, grade, joint, link, member, push
 
 from loadpath.frame import IllConditioned, Mechanism, NearlyIncompatible, build_system, self_checks, solve
 from loadpath.model import BushingRates, EndFixity, LumpedMass, Part

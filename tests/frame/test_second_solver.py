@@ -8,7 +8,7 @@ import warnings
 
 import numpy as np
 import pytest
-from build import bare_section, build, case, frame, grade, member, movement, push
+from small_models import bare_section, build, case, frame, grade, member, movement, push
 
 from loadpath.frame import solve
 

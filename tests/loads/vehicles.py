@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 import numpy as np
-from build import build as build_model
-from build import joint
+from small_models import build as build_model
+from small_models import joint
 
 from loadpath.loads import KINDS
 from loadpath.loads import build as build_cases

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from build import build, case, frame, grade, member, push
+from small_models import build, case, frame, grade, member, push
 
 from loadpath.checks import analyse, run_checks
 from loadpath.checks.plastic import plastic_utilisation

@@ -2,7 +2,19 @@
 
 import numpy as np
 import pytest
-from build import bare_section, build, case, frame, grade, joint, joint_force, link, member, movement, push
+from small_models import (
+    bare_section,
+    build,
+    case,
+    frame,
+    grade,
+    joint,
+    joint_force,
+    link,
+    member,
+    movement,
+    push,
+)
 
 from loadpath.frame import solve
 from loadpath.model import BushingRates, ForceElement, Part, PointLoad, Wheel

@@ -3,7 +3,7 @@
 
 import numpy as np
 import pytest
-from build import (
+from small_models import (
     STIFF,
     bare_section,
     build,

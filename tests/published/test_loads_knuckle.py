@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from build import bare_section, build, joint, link
+from small_models import bare_section, build, joint, link
 
 from loadpath.frame import solve
 from loadpath.loads import KINDS, STANDARD_GRAVITY, GivenForce
