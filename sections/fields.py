@@ -14,6 +14,7 @@ def parameter(
     refers: str | None = None,
     vector: str | None = None,
     tell: bool = True,
+    thickness: bool = False,
 ) -> Any:
     """A dataclass field that says what it is.
 
@@ -25,8 +26,16 @@ def parameter(
     refers : what a string names: "point", "part", "wheel", "load case" or "file".
     vector : "polar" (forces, directions) or "axial" (moments) for components in case-file axes.
     tell : list the default in the output when it was used.
+    thickness : a thickness on which a grade's strength may depend; of several sides the smallest counts.
     """
-    metadata = {"doc": doc, "unit": unit, "refers": refers, "vector": vector, "tell": tell}
+    metadata = {
+        "doc": doc,
+        "unit": unit,
+        "refers": refers,
+        "vector": vector,
+        "tell": tell,
+        "thickness": thickness,
+    }
     if default is MISSING:
         return field(metadata=metadata)
     return field(default=default, metadata=metadata)

@@ -47,7 +47,7 @@ gauge = 2.6
 shape = "channel"
 width = 40
 height = 60
-gauge = 3
+gauge = 2.9
 
 [materials.trial]
 E = 205000

@@ -12,6 +12,7 @@ from loadpath.case.build import Built, build
 from loadpath.case.declare import items
 from loadpath.case.errors import CaseError, Log, Mistake
 from loadpath.case.files import read_points_csv, read_toml
+from loadpath.case.gauges import thickness_warnings
 from loadpath.case.lookup import Context
 from loadpath.case.mirror import Twins, mirror
 from loadpath.case.reading import read_table
@@ -79,6 +80,7 @@ def read_case(path: str | Path) -> Case:
     if built is None or log.mistakes:
         raise CaseError(_told_once(log, twins, raw))
     log.warnings.extend(usage_warnings(table, built.model, log.used))
+    log.warnings.extend(thickness_warnings(table.sections, built.model))
     return _case(file, table, built, log, twins)
 
 

@@ -80,12 +80,16 @@ def all_checks_table(rows: Sequence[CheckRow]) -> Table:
 
 def load_case_table(analysis: Analysis, capacities: Sequence[Capacity]) -> Table:
     """Each load case with what it has left before the first check is reached."""
+    checks = {check.case: check for check in analysis.checks}
     rows: list[tuple[Cell, ...]] = []
     for case, capacity in zip(analysis.cases, capacities, strict=True):
         size = f"{capacity.size[1]:.2f} {capacity.size[0]}" if capacity.size else "-"
         first = capacity.first.subject if capacity.first else "-"
         refused = case.name in analysis.refused
-        rows.append((case.name, case.kind, case.cls, None if refused else capacity.factor, size, first))
+        check = checks[case.name]
+        closes = f"{max(check.equilibrium, check.balance):.0e}" + (" REFUSED" if refused else "")
+        factor = None if refused else capacity.factor
+        rows.append((case.name, case.kind, case.cls, factor, size, first, closes))
     return Table(
         "load_cases",
         "Load cases and their capacity",
@@ -96,10 +100,12 @@ def load_case_table(analysis: Analysis, capacities: Sequence[Capacity]) -> Table
             Column("capacity, × case", digits=2),
             Column("that is"),
             Column("reached first at"),
+            Column("forces close to"),
         ),
         tuple(rows),
         (
             "Capacity: factor on the whole load case, gravity included, at which its first check reaches 1.00.",
+            "Forces close to: largest closing error of a part, or of wheels, masses and mounts, relative.",
         ),
     )
 

@@ -26,8 +26,8 @@ class CastI:
 
     width: float = parameter("flange width", "mm")
     height: float = parameter("height, overall", "mm")
-    web: float = parameter("web thickness", "mm")
-    flange: float = parameter("flange thickness", "mm")
+    web: float = parameter("web thickness", "mm", thickness=True)
+    flange: float = parameter("flange thickness", "mm", thickness=True)
     fillet: float | None = parameter(
         "radius between web and flange; default the thinner of both (common practice)", "mm", None
     )

@@ -27,8 +27,8 @@ class CastRibbedChannel:
 
     width: float = parameter("outside width", "mm")
     height: float = parameter("height, overall", "mm")
-    wall: float = parameter("thickness of the side walls", "mm")
-    base: float = parameter("thickness of the base", "mm")
+    wall: float = parameter("thickness of the side walls", "mm", thickness=True)
+    base: float = parameter("thickness of the base", "mm", thickness=True)
     ribs: int = parameter("number of ribs", "", 2)
     rib: float | None = parameter("thickness of a rib; default 0.8 of the wall (common practice)", "mm", None)
     rib_height: float | None = parameter(

@@ -27,7 +27,7 @@ class Channel:
 
     width: float = parameter("flange width, overall", "mm")
     height: float = parameter("height, overall", "mm")
-    gauge: float = parameter("sheet thickness", "mm")
+    gauge: float = parameter("sheet thickness", "mm", thickness=True)
     radius: float | None = parameter("inside bend radius; default one gauge (common practice)", "mm", None)
 
     def __post_init__(self) -> None:

@@ -33,9 +33,11 @@ class ClosedHat:
 
     width: float = parameter("crown width, outside", "mm")
     height: float = parameter("height, overall, with the plate", "mm")
-    gauge: float = parameter("sheet thickness of the hat", "mm")
+    gauge: float = parameter("sheet thickness of the hat", "mm", thickness=True)
     flange: float = parameter("flange, from the web's outside face to its edge", "mm")
-    plate_gauge: float | None = parameter("thickness of the plate; default that of the hat", "mm", None)
+    plate_gauge: float | None = parameter(
+        "thickness of the plate; default that of the hat", "mm", None, thickness=True
+    )
     radius: float | None = parameter(
         "inside bend radius of all four bends; default two gauges (common practice)", "mm", None
     )

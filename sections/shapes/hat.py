@@ -27,7 +27,7 @@ class Hat:
 
     width: float = parameter("crown width, outside", "mm")
     height: float = parameter("height, overall", "mm")
-    gauge: float = parameter("sheet thickness", "mm")
+    gauge: float = parameter("sheet thickness", "mm", thickness=True)
     flange: float = parameter("flange, from the web's outside face to its edge", "mm")
     radius: float | None = parameter(
         "inside bend radius of all four bends; default two gauges (common practice)", "mm", None

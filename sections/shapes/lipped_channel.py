@@ -28,7 +28,7 @@ class LippedChannel:
     width: float = parameter("flange width, overall", "mm")
     height: float = parameter("height, overall", "mm")
     lip: float = parameter("lip, overall, from the outside face of its flange", "mm")
-    gauge: float = parameter("sheet thickness", "mm")
+    gauge: float = parameter("sheet thickness", "mm", thickness=True)
     radius: float | None = parameter("inside bend radius; default one gauge (common practice)", "mm", None)
 
     def __post_init__(self) -> None:

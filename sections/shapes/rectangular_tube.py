@@ -28,7 +28,7 @@ class RectangularTube:
 
     width: float = parameter("outside width", "mm")
     height: float = parameter("outside height", "mm")
-    gauge: float = parameter("wall thickness", "mm")
+    gauge: float = parameter("wall thickness", "mm", thickness=True)
     radius: float | None = parameter(
         "inside corner radius; default one gauge, as EN 10219-2 has it up to 6 mm", "mm", None
     )

@@ -28,7 +28,7 @@ class RoundTube:
     serves: ClassVar[Engine] = "outline"
 
     diameter: float = parameter("outside diameter", "mm")
-    gauge: float = parameter("wall thickness", "mm")
+    gauge: float = parameter("wall thickness", "mm", thickness=True)
 
     def __post_init__(self) -> None:
         faults = FaultList(self.name)

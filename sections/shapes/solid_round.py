@@ -22,7 +22,7 @@ class SolidRound:
     name: ClassVar[str] = "solid round"
     serves: ClassVar[Engine] = "outline"
 
-    diameter: float = parameter("diameter", "mm")
+    diameter: float = parameter("diameter", "mm", thickness=True)
 
     def __post_init__(self) -> None:
         faults = FaultList(self.name)

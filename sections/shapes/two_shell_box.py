@@ -37,8 +37,10 @@ class TwoShellBox:
 
     width: float = parameter("outside width of the box, without flanges", "mm")
     height: float = parameter("height, overall", "mm")
-    upper_gauge: float = parameter("sheet thickness of the upper shell", "mm")
-    lower_gauge: float | None = parameter("the same of the lower shell; default as the upper", "mm", None)
+    upper_gauge: float = parameter("sheet thickness of the upper shell", "mm", thickness=True)
+    lower_gauge: float | None = parameter(
+        "the same of the lower shell; default as the upper", "mm", None, thickness=True
+    )
     split: float | None = parameter("height of the joint line; default half the height", "mm", None)
     joint: Literal["overlapped", "flanged"] = parameter('"overlapped" or "flanged"', "", "overlapped")
     overlap: float | None = parameter(

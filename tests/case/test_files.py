@@ -107,7 +107,7 @@ def test_an_empty_file_lacks_its_format():
 
 def test_a_section_traced_from_a_csv_beside_the_case():
     text = edited(
-        ('shape = "channel"\nwidth = 40\nheight = 60\ngauge = 3', 'shape = "traced"\nfile = "trace.csv"')
+        ('shape = "channel"\nwidth = 40\nheight = 60\ngauge = 2.9', 'shape = "traced"\nfile = "trace.csv"')
     )
     trace = "y,z,thickness\n40,1.5,3\n1.5,1.5,3\n1.5,58.5,3\n40,58.5,3\n"
     case = read(text, trace_csv=trace)

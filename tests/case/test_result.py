@@ -166,3 +166,10 @@ def test_a_bushing_in_its_own_axes():
     assert rates.axes[0] @ rates.axes[1] == pytest.approx(0, abs=1e-15)
     assert rates.rates.radial == (9500, 6000)
     np.testing.assert_array_equal(read(GOOD).model.joints["rail_rear_l"].axes[0], [0, 1, 0])
+
+
+def test_a_gauge_outside_the_range_of_its_grade_is_told():
+    """EN 10149-2: the figures of S420MC in the table are those for 1.5 to 2.99 mm."""
+    (warning,) = read(edited(("gauge = 2.9", "gauge = 3.5"))).warnings
+    assert "gauge: 3.5 mm" in warning
+    assert "1.5 to 2.99 mm (EN 10149-2)" in warning

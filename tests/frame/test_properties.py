@@ -149,6 +149,26 @@ def test_a_free_part_has_six_motions_without_energy():
         assert values[6] > 1e-4
 
 
+def test_a_free_frame_of_several_members_has_six_motions_without_energy():
+    """The whole cradle, skew sections, offsets and a corner, free in space: rank 6 less than its freedoms."""
+    mesh = build_mesh(module())
+    elements = mesh.elements
+    turn = np.zeros((len(elements.length), 12, 12))
+    for k in range(0, 12, 3):
+        turn[:, k : k + 3, k : k + 3] = elements.frame
+    blocks = [b for b, owner in enumerate(mesh.owners) if owner == "cradle"]
+    number = {b: n for n, b in enumerate(blocks)}
+    stiffness = np.zeros((6 * len(blocks), 6 * len(blocks)))
+    for e, k in enumerate(np.swapaxes(turn, 1, 2) @ beam_matrices(elements).stiffness() @ turn):
+        if elements.part[e] == "cradle":
+            at = np.concatenate([6 * number[int(b)] + np.arange(6) for b in elements.ends[e]])
+            stiffness[np.ix_(at, at)] += k
+    scale = 1 / np.sqrt(np.diag(stiffness))
+    values = np.linalg.eigvalsh(stiffness * np.outer(scale, scale))
+    assert np.abs(values[:6]).max() < 1e-12
+    assert values[6] > 1e-4
+
+
 def test_all_balances_close():
     model = module()
     (check,) = self_checks(solve(model, [loads(model)]))
