@@ -27,6 +27,10 @@ from loadpath.model import Axes, Material, Model, Target, Vehicle
 _T = TypeVar("_T")
 
 
+FARTHEST = 1e5
+"""[mm] from the origin that a point may lie."""
+
+
 @dataclass(frozen=True, eq=False)
 class Built:
     """What becomes of the tables."""
@@ -43,6 +47,9 @@ def build(table: CaseTable, axes: Axes, context: Context, twins: frozenset[str])
     """
     log = context.log
     points = {name: np.array(p.at) for name, p in table.points.items()}
+    for name, at in points.items():
+        if np.abs(at).max() > FARTHEST:
+            log.mistake(join("points", name), "lies more than 100 m from the origin", "coordinates in mm")
     space = Space(axes, points, frozenset(context.names["point"]), log)
     mirrored = frozenset(n for n in table.sections if join("sections", n) in twins)
     maker = PartMaker(space, Profiles(table.sections, mirrored, log), _materials(table.materials, log), twins)

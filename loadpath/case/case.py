@@ -88,6 +88,8 @@ def _read_head(raw: Mapping[str, Any], context: Context) -> HeadTable:
     """What the file says of itself; the defaults where that is faulty, so that reading can go on."""
     own = {k: v for k, v in raw.items() if k in keys(HeadTable)}
     head = read_table(HeadTable, own, "", context)
+    if "axes" not in own:
+        context.log.defaults["axes"] = "forward +x, left +y, up +z"
     return head if isinstance(head, HeadTable) else HeadTable(format=1)
 
 

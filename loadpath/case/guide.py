@@ -55,9 +55,24 @@ _BY_KEY |= dict.fromkeys(("gauge", "plate_gauge", "upper_gauge", "lower_gauge"),
 _BY_KEY |= dict.fromkeys(("wall", "base", "web", "rib", "fillet"), 5)
 _BY_KEY |= {"flange": 16, "lip": 12, "overlap": 12, "seam": 8, "weld_pitch": 40, "shear_modulus": 80000}
 _BY_KEY |= {"proof": 420, "ultimate": 480, "G": 81000, "forward": "-x", "left": "-y", "up": "+z"}
+_BY_KEY |= {
+    "unsprung_height": 350,
+    "roll_centre": 80,
+    "roll_stiffness": 5000000,
+    "ground": -310,
+    "radial": 9500,
+}
+_BY_KEY |= {"axial": 1400, "mass": 62, "unsprung_mass": 165, "most": 30, "least": 30000, "front_share": 0.46}
 _BY_KEY |= {"title": "Rear cradle", "source": "supplier's certificate", "basis": "vehicle targets, May"}
 _BY_PATH = {"vehicle.mass": 3050, "wheels.NAME.radius": 352, "wheels.NAME.part": "knuckle_l"}
 _BY_PATH |= {"wheels.NAME.centre": "wheel_l", "wheels.NAME.unit": "drive_unit"}
+_WHOLE = {
+    "offset": "[0, 12]",
+    "acceleration": "[-0.5, 0, 0]",
+    "part_acceleration": "{ knuckle_l = [0, 0, 12] }",
+    "inertia": "[600000, 900000, 800000]",
+}
+"""Examples that no single number makes."""
 
 
 def refreshed(text: str) -> str:
@@ -162,6 +177,8 @@ def _default(item: Item) -> str:
 
 def _example(item: Item, path: str) -> str:
     own = join(path, item.key)
+    if item.key in _WHOLE:
+        return f"{item.key} = {_WHOLE[item.key]}"
     table = item.element or item.hint
     if item.entries is not None:
         return f"[{_entry_path(item, own)}]"

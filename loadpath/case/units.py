@@ -62,7 +62,8 @@ UNIT_WORDS += ("bar", "psi", "ksi", "g", "kg", "t", "lb", "deg", "rad", "s", "%"
 
 _NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
 _UNIT = r"%|[A-Za-zµμ°][A-Za-z0-9µμ°²³/*·.^ ]*?"
-_QUANTITY = re.compile(rf"\s*({_NUMBER})\s*({_UNIT})?\s*(?:(?:±|\+-|\+/-)\s*({_NUMBER})\s*({_UNIT})?)?\s*")
+_WIDTH = _NUMBER.removeprefix("[+-]?")
+_QUANTITY = re.compile(rf"\s*({_NUMBER})\s*({_UNIT})?\s*(?:(?:±|\+-|\+/-)\s*({_WIDTH})\s*({_UNIT})?)?\s*")
 
 _PLAIN = str.maketrans({"²": "2", "³": "3", "·": "*", ".": "*", "°": "deg", "μ": "µ"})
 _WORD = r"[A-Za-zµ]+(?:\^?[234])?"
@@ -149,7 +150,7 @@ def _read_text(text: str, unit: str) -> float:
     value = _checked(float(number), text, unit) * scale
     if half is None:
         return value
-    width = abs(_checked(float(half), text, unit))
+    width = _checked(float(half), text, unit)
     if half_unit == "%" and own != "%" and unit != "%":
         return Measured(value, abs(value) * width / 100)
     return Measured(value, width * (_scale(half_unit, unit, text) if half_unit else scale))

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
+from itertools import pairwise
 
 from loadpath.case.carriers import points_of
 from loadpath.case.errors import listed
 from loadpath.case.reflect import twin_of
 from loadpath.case.tables import CaseTable
 from loadpath.model import BODY, Model
+
+_OFF_GROUND = 5.0
+"""[mm] that a contact patch may be off the ground without a word."""
 
 
 def usage_warnings(case: CaseTable, model: Model, used: Collection[tuple[str, str]]) -> list[str]:
@@ -23,7 +27,72 @@ def usage_warnings(case: CaseTable, model: Model, used: Collection[tuple[str, st
         *_unused("material", case.materials, used),
         *_unjoined(model),
         *_alone(model),
+        *_wrong_side(model),
+        *_unheld_wheels(model),
+        *_off_the_ground(case, model),
+        *_twice(model),
+        *_weak_ultimate(model),
     ]
+
+
+def _wrong_side(model: Model) -> Iterator[str]:
+    """Points named for one side that lie on the other: usually axes that are not said, or a sign."""
+    for ending, side, sign in (("_l", "right", -1.0), ("_r", "left", 1.0)):
+        across = [
+            n for n, at in model.points.items() if n.endswith(ending) and sign * (at @ model.axes.left) > 1.0
+        ]
+        if across:
+            yield f"points: {listed(across)} end in {ending} but lie on the {side} side; look at axes.left and signs"
+
+
+def _unheld_wheels(model: Model) -> Iterator[str]:
+    held = {e.wheel for e in model.force_elements.values()}
+    loose = [w for w in model.wheels if w not in held]
+    if loose:
+        yield f"wheels: no spring or strut holds up {listed(loose)}; only bushings and bars resist its travel"
+
+
+def _off_the_ground(case: CaseTable, model: Model) -> Iterator[str]:
+    if case.vehicle is None:
+        return
+    for wheel in model.wheels.values():
+        gap = float(model.points[wheel.centre] @ model.axes.up) - wheel.radius - case.vehicle.ground
+        if abs(gap) > _OFF_GROUND:
+            where = "above" if gap > 0 else "below"
+            yield (
+                f"wheels.{wheel.name}: its contact patch, one radius below its centre, lies {abs(gap):.0f} mm "
+                f"{where} vehicle.ground"
+            )
+
+
+def _twice(model: Model) -> Iterator[str]:
+    """Joints, members and points that stand twice, as after copying."""
+    joints: dict[tuple[str, frozenset[str]], list[str]] = {}
+    for joint in model.joints.values():
+        joints.setdefault((joint.point, frozenset(joint.between)), []).append(joint.name)
+    for (point, _), names in joints.items():
+        if len(names) > 1:
+            yield f"joints: {listed(names)} tie the same two parts at {point}"
+    stretches: dict[tuple[str, frozenset[str]], list[str]] = {}
+    for part in model.parts.values():
+        for member in part.members:
+            for pair in pairwise(member.path):
+                stretches.setdefault((part.name, frozenset(pair)), []).append(member.name)
+    for (part_name, pair_), names in stretches.items():
+        if len(names) > 1:
+            yield f"parts.{part_name}: members {listed(names)} both run between {listed(sorted(pair_))}"
+    places: dict[tuple[float, ...], list[str]] = {}
+    for name, at in model.points.items():
+        places.setdefault(tuple(float(x) for x in at.round(3) + 0.0), []).append(name)
+    for names in places.values():
+        if len(names) > 1:
+            yield f"points: {listed(names)} are at one place"
+
+
+def _weak_ultimate(model: Model) -> Iterator[str]:
+    for material in {m.material.name: m.material for p in model.parts.values() for m in p.members}.values():
+        if material.proof and material.ultimate and material.ultimate < material.proof:
+            yield f"materials.{material.name}: its ultimate strength is below its proof stress"
 
 
 def _unused(kind: str, names: Iterable[str], used: Collection[tuple[str, str]]) -> Iterator[str]:

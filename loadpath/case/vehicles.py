@@ -44,6 +44,8 @@ def _axle(which: AxleName, table: VehicleTable, wheels: tuple[Wheel, ...], space
     elif radius is not None or own.unsprung_mass == 0:
         height = radius or 0.0
         space.log.defaults[join(path, "unsprung_height")] = f"{height:g} mm"
+    elif not space.log.clean("wheels") or not space.log.clean("points"):
+        return None  # the wheel to take the radius of is faulty itself
     else:
         expected = "its height above ground [mm]: the case has no wheel to take the radius of"
         space.log.mistake(join(path, "unsprung_height"), "is missing", expected)
@@ -63,7 +65,7 @@ def _track(which: AxleName, table: VehicleTable, wheels: tuple[Wheel, ...], spac
     found = found or _between_wheels(_OTHER[which], wheels, space)
     place = join("vehicle", which, "track")
     if found is None:
-        if space.log.clean("wheels"):
+        if space.log.clean("wheels") and space.log.clean("points"):
             space.log.mistake(place, "is missing", "the track [mm]: the case has no axle with two wheels")
         return None
     space.log.defaults[place] = f"{found:g} mm"

@@ -50,7 +50,8 @@ def _reference(refers: str) -> str:
 def _plural(hint: Any, refers: str | None) -> str:
     if refers == "part or body":
         return "names of parts or the body"
-    return f"names of {refers}s" if refers else f"{type_words(hint)}s"
+    word = type_words(hint)
+    return f"names of {refers}s" if refers else word if word.endswith("s") else f"{word}s"
 
 
 def explain(table: type, error: ValidationError, path: str, short: str | None, log: Log) -> None:

@@ -2,16 +2,25 @@
 
 from collections.abc import Callable, Iterator
 
-from loadpath.checks.analysis import Analysis, analyse
+from loadpath.checks.analysis import Analysis, Stretch, analyse
+from loadpath.checks.buckling import check_link_buckling
 from loadpath.checks.capacity import Capacity, capacities
 from loadpath.checks.mass import check_mass, part_masses
 from loadpath.checks.row import CheckRow, Verdict, governing, worst_first
-from loadpath.checks.stiffness import check_stiffness, point_stiffness
+from loadpath.checks.stiffness import (
+    HELD,
+    PickupStiffness,
+    check_stiffness,
+    pickup_stiffnesses,
+    point_stiffness,
+    upper_bound,
+)
 from loadpath.checks.stress import check_member_stress
 from loadpath.checks.unchecked import name_unchecked
 
 CHECKS: tuple[Callable[[Analysis], Iterator[CheckRow]], ...] = (
     check_member_stress,
+    check_link_buckling,
     check_stiffness,
     check_mass,
     name_unchecked,
@@ -24,17 +33,34 @@ def run_checks(analysis: Analysis) -> list[CheckRow]:
     return [row for check in CHECKS for row in check(analysis)]
 
 
+def unjudged(rows: list[CheckRow]) -> list[str]:
+    """Subjects whose strength, stiffness or mass nothing stands for: not valid, or a member not checked."""
+    return list(
+        dict.fromkeys(
+            r.subject
+            for r in rows
+            if r.verdict == "not valid" or (r.verdict == "not checked" and r.kind == "member stress")
+        )
+    )
+
+
 __all__ = [
     "CHECKS",
+    "HELD",
     "Analysis",
     "Capacity",
     "CheckRow",
+    "PickupStiffness",
+    "Stretch",
     "Verdict",
     "analyse",
     "capacities",
     "governing",
     "part_masses",
+    "pickup_stiffnesses",
     "point_stiffness",
     "run_checks",
+    "unjudged",
+    "upper_bound",
     "worst_first",
 ]

@@ -4,9 +4,46 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
-from loadpath.frame import Looks, Peaks, SelfCheck, Solution, look_along, self_checks, solve, stress_peaks
-from loadpath.model import LoadCase, Model, Target
+import numpy as np
+from numpy.typing import NDArray
+
+from loadpath.frame import (
+    Elements,
+    Looks,
+    Peaks,
+    SelfCheck,
+    Solution,
+    look_along,
+    self_checks,
+    solve,
+    stress_peaks,
+)
+from loadpath.model import LoadCase, Member, Model, Part, Target
+
+
+@dataclass(frozen=True, eq=False)
+class Stretch:
+    """One member with its elements (n,)."""
+
+    part: Part
+    member: Member
+    elements: NDArray[np.intp]
+
+    @property
+    def name(self) -> str:
+        """Name for people: the part's own where it is a link."""
+        return self.part.name if self.part.kind == "link" else f"{self.part.name}.{self.member.name}"
+
+    def place(self, elements: Elements, element: int, fraction: float) -> str:
+        """Distance along the member, or the name of a point that it is at."""
+        k = int(np.flatnonzero(self.elements == element)[0])
+        for end in (0, 1):
+            if fraction == end:
+                return f"at {self.member.path[k + end]}"
+        at = elements.start[element] + fraction * elements.length[element]
+        return f"{at:.0f} mm from {self.member.path[0]}"
 
 
 @dataclass(frozen=True, eq=False)
@@ -29,7 +66,25 @@ class Analysis:
     peaks: Peaks
     checks: tuple[SelfCheck, ...]
 
+    @cached_property
+    def members(self) -> tuple[Stretch, ...]:
+        """Every member with its elements, in the order of the model."""
+        elements = self.solution.system.mesh.elements
+        index: dict[tuple[str, str], list[int]] = {}
+        for e, key in enumerate(zip(elements.part, elements.member, strict=True)):
+            index.setdefault(key, []).append(e)
+        return tuple(
+            Stretch(part, member, np.array(index[part.name, member.name]))
+            for part in self.model.parts.values()
+            for member in part.members
+        )
+
     @property
+    def shown(self) -> list[int]:
+        """Indices of the load cases that passed their self-checks."""
+        return [c for c, case in enumerate(self.cases) if case.name not in self.refused]
+
+    @cached_property
     def refused(self) -> frozenset[str]:
         return frozenset(check.case for check in self.checks if check.refusals)
 

@@ -6,17 +6,16 @@ from collections.abc import Iterator
 
 from loadpath.checks.analysis import Analysis
 from loadpath.checks.row import CheckRow, judge
+from loadpath.frame import weights
 from loadpath.model import MassTarget
 
 
 def part_masses(analysis: Analysis) -> dict[str, float]:
     """Mass [t] of every part: its members and lumped masses; brackets, welds and fixings weigh nothing."""
     masses = dict.fromkeys(analysis.model.parts, 0.0)
-    elements = analysis.solution.system.mesh.elements
-    for part, mass in zip(elements.part, elements.line_mass.mean(axis=1) * elements.length, strict=True):
-        masses[part] += float(mass)
-    for lump in analysis.model.masses.values():
-        masses[lump.part] = masses.get(lump.part, 0.0) + lump.mass
+    found = weights(analysis.model, analysis.solution.system.mesh)
+    for part, mass in zip(found.parts, found.mass, strict=True):
+        masses[part] = masses.get(part, 0.0) + float(mass)
     return masses
 
 

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.checks.analysis import Analysis
+from loadpath.checks.analysis import Analysis, Stretch
 from loadpath.checks.plastic import LEAST_ELONGATION, plastic_applies, plastic_utilisation
 from loadpath.checks.row import CheckRow, judge
-from loadpath.model import TAPER_STATIONS, Member, Part
+from loadpath.frame import largest_of
+from loadpath.model import Member
 from sections import Section
 
 Array = NDArray[np.float64]
@@ -24,12 +25,11 @@ TORSION_COUNTS = 0.02
 
 
 @dataclass(frozen=True, eq=False)
-class _Stretch:
-    """One member with its elements."""
+class _Plastic:
+    """Plastic utilisation times the yield stress [MPa] (ne, nc), and where along the element it is largest."""
 
-    part: Part
-    member: Member
-    elements: Ints
+    stress: Array
+    fraction: Array
 
 
 def check_member_stress(analysis: Analysis) -> Iterator[CheckRow]:
@@ -40,59 +40,45 @@ def check_member_stress(analysis: Analysis) -> Iterator[CheckRow]:
     `repeated`: not checked.
     """
     plastic, torsion = _plastic_stress(analysis), _torsion_stress(analysis)
-    for stretch in _stretches(analysis):
+    for stretch in analysis.members:
         invalid = _why_not_valid(analysis, stretch, torsion)
-        for c, case in enumerate(analysis.cases):
-            if case.name not in analysis.refused:
-                yield _row(analysis, stretch, c, invalid, plastic)
+        for c in analysis.shown:
+            yield _row(analysis, stretch, c, invalid, plastic)
 
 
-def _stretches(analysis: Analysis) -> Iterator[_Stretch]:
-    elements = analysis.solution.system.mesh.elements
-    index: dict[tuple[str, str], list[int]] = {}
-    for e, key in enumerate(zip(elements.part, elements.member, strict=True)):
-        index.setdefault(key, []).append(e)
-    for part in analysis.model.parts.values():
-        for member in part.members:
-            yield _Stretch(part, member, np.array(index[part.name, member.name]))
-
-
-def subject(part: Part, member: Member) -> str:
-    """Name of a member for people: the part's own name where it is a link."""
-    return part.name if part.kind == "link" else f"{part.name}.{member.name}"
-
-
-def _row(analysis: Analysis, stretch: _Stretch, c: int, invalid: str, plastic: Array) -> CheckRow:
-    case, material = analysis.cases[c], stretch.member.material
-    name = subject(stretch.part, stretch.member)
-    peaks = analysis.peaks.von_mises[stretch.elements, c]
+def _row(analysis: Analysis, stretch: Stretch, c: int, invalid: str, plastic: _Plastic) -> CheckRow:
+    case, material, peaks = analysis.cases[c], stretch.member.material, analysis.peaks
+    stresses = peaks.von_mises[stretch.elements, c]
     if case.cls == "repeated":
-        return _unchecked(
-            name, case.name, "fatigue needs a stress range between two named load cases with a count"
-        )
+        reason = "fatigue needs a stress range between two named load cases with a count"
+        return _unchecked(stretch, case.name, reason)
     if material.proof is None:
-        return _unchecked(name, case.name, f"{material.name} has no proof stress")
-    if np.isnan(peaks).any():
-        return _unchecked(name, case.name, "its section has no surface points")
-    worst = stretch.elements[int(peaks.argmax())]
-    stress, allowable, reason = float(peaks.max()), material.proof, invalid
+        return _unchecked(stretch, case.name, f"{material.name} has no proof stress")
+    if np.isnan(stresses).any():
+        return _unchecked(stretch, case.name, "its section has no surface points")
+    element = int(stretch.elements[int(stresses.argmax())])
+    stress, allowable, reason = float(stresses.max()), material.proof, invalid
+    place = _elastic_place(analysis, stretch, element, c)
     basis = f"proof stress of {material.name}, {_source(stretch.member)}; von Mises, EN 1993-1-1 6.2.1(5)"
     if case.cls == "abuse":
         why_not = _why_no_plastic(analysis, stretch)
-        governing = stretch.elements[int(plastic[stretch.elements, c].argmax())]
+        element = int(stretch.elements[int(plastic.stress[stretch.elements, c].argmax())])
+        highest = float(plastic.stress[element, c])
         if why_not:
             reason = reason or why_not
-        elif plastic[governing, c] < stress:
-            worst, allowable = governing, material.proof * stress / float(plastic[governing, c])
+        elif highest < stress:
+            allowable = material.proof * stress / highest
+            elements = analysis.solution.system.mesh.elements
+            place = stretch.place(elements, element, float(plastic.fraction[element, c])) + ", whole section"
             basis = (
                 f"plastic section resistance of {material.name}, {_source(stretch.member)}; EN 1993-1-1 "
-                "6.2.1(7), shown as the elastic stress at which it is reached"
+                "6.2.1(7), walls taken as class 1 or 2; shown as the elastic stress at which it is reached"
             )
     utilisation = stress / allowable
     return CheckRow(
         kind=KIND,
-        subject=name,
-        place=_place(analysis, stretch, int(worst), c),
+        subject=stretch.name,
+        place=place,
         case=case.name,
         demand=stress,
         allowable=allowable,
@@ -104,8 +90,20 @@ def _row(analysis: Analysis, stretch: _Stretch, c: int, invalid: str, plastic: A
     )
 
 
-def _unchecked(name: str, case: str, reason: str) -> CheckRow:
-    return CheckRow(KIND, name, "", case, None, None, "MPa", None, "not checked", "", reason)
+def _unchecked(stretch: Stretch, case: str, reason: str) -> CheckRow:
+    return CheckRow(
+        kind=KIND,
+        subject=stretch.name,
+        place="",
+        case=case,
+        demand=None,
+        allowable=None,
+        unit="MPa",
+        utilisation=None,
+        verdict="not checked",
+        basis="",
+        reason=reason,
+    )
 
 
 def _source(member: Member) -> str:
@@ -114,49 +112,47 @@ def _source(member: Member) -> str:
     return material.source if marked else f"{material.source} (from memory)"
 
 
-def _place(analysis: Analysis, stretch: _Stretch, element: int, c: int) -> str:
-    """Distance along the member and the surface point from the centroid."""
+def _elastic_place(analysis: Analysis, stretch: Stretch, element: int, c: int) -> str:
+    """Place along the member and the surface point from the centroid."""
     elements, peaks = analysis.solution.system.mesh.elements, analysis.peaks
-    station = peaks.station[element, c]
-    at = elements.start[element] + TAPER_STATIONS[station] * elements.length[element]
-    section = elements.different[elements.section_at[element, station]]
-    y, z = section.points[peaks.point[element, c]] - section.centroid
-    return f"{at:.0f} mm from {stretch.member.path[0]}, at y {y:.0f}, z {z:.0f}"
+    section = elements.different[elements.section_at[element, peaks.station[element, c]]]
+    y, z = section.points[peaks.point[element, c]] - section.centroid + 0.0
+    where = stretch.place(elements, element, float(peaks.fraction[element, c]))
+    return f"{where}, y {y:.0f} z {z:.0f} of centroid".replace("-0 ", "0 ")
 
 
-def _plastic_stress(analysis: Analysis) -> Array:
-    """(ne, nc) plastic utilisation of the section times the yield stress [MPa], largest in each element.
-
-    0 in load cases that are not `abuse`.
-    """
+def _plastic_stress(analysis: Analysis) -> _Plastic:
+    """Largest in each element; 0 in load cases that are not `abuse`."""
     looks, elements = analysis.looks, analysis.solution.system.mesh.elements
+    ne, nc = len(elements.length), len(analysis.cases)
+    values = np.zeros((len(looks.rows), nc))
     cases = np.flatnonzero([case.cls == "abuse" for case in analysis.cases])
-    found = np.zeros((len(elements.length), len(analysis.cases)))
-    if not len(cases):
-        return found
-    for section, at in looks.by_section(elements):
-        columns = looks.forces[at][:, :, cases].transpose(1, 0, 2).reshape(6, -1)
-        values = plastic_utilisation(section, columns, 1.0).reshape(len(at), -1)
-        np.maximum.at(found, np.ix_(looks.rows[at], cases), values)
-    return found
+    if len(cases):
+        for section, at in looks.by_section(elements):
+            columns = looks.forces[at][:, :, cases].transpose(1, 0, 2).reshape(6, -1)
+            values[at[:, None], cases] = plastic_utilisation(section, columns, 1.0).reshape(len(at), -1)
+    best = largest_of(looks.rows, values, ne)
+    return _Plastic(values[best, np.arange(nc)], looks.fractions[best])
 
 
-def _why_no_plastic(analysis: Analysis, stretch: _Stretch) -> str:
+def _why_no_plastic(analysis: Analysis, stretch: Stretch) -> str:
     """Why a member gets no plastic allowance, "" where it does."""
     elongation = stretch.member.material.elongation
     if elongation is None or elongation < LEAST_ELONGATION:
         return f"no plastic allowance: elongation under {LEAST_ELONGATION:g} % or not known"
+    if any(len(chain) > 1 for chain in stretch.member.sections):
+        return "no plastic allowance along a taper"
     if not all(plastic_applies(s) for s in _sections(analysis, stretch)):
         return "no plastic allowance: oblique principal axes"
     return ""
 
 
-def _sections(analysis: Analysis, stretch: _Stretch) -> list[Section]:
+def _sections(analysis: Analysis, stretch: Stretch) -> list[Section]:
     elements = analysis.solution.system.mesh.elements
     return [elements.different[k] for k in np.unique(elements.section_at[stretch.elements])]
 
 
-def _why_not_valid(analysis: Analysis, stretch: _Stretch, torsion: Array) -> str:
+def _why_not_valid(analysis: Analysis, stretch: Stretch, torsion: Array) -> str:
     """Why beam theory does not hold for a member, "" where it does."""
     elements = analysis.solution.system.mesh.elements
     length = float(elements.length[stretch.elements].sum())

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from loadpath.checks.analysis import Analysis
+from loadpath.checks.buckling import pinned_link
 from loadpath.checks.row import CheckRow
+
+FORCES_ONLY = "forces are given, strength is not judged"
 
 
 def name_unchecked(analysis: Analysis) -> Iterator[CheckRow]:
-    """Rows for brackets, joints, force elements and refused load cases."""
+    """Rows for brackets, joints, force elements, buckling of what is no link, and refused load cases."""
     model = analysis.model
     for part in model.parts.values():
         if part.brackets:
@@ -19,26 +23,30 @@ def name_unchecked(analysis: Analysis) -> Iterator[CheckRow]:
     for joint in model.joints.values():
         kinds[joint.kind] = kinds.get(joint.kind, 0) + 1
     for kind, count in kinds.items():
-        yield _row("joint", f"{kind} joints", f"{count} of them", "forces are given, strength is not judged")
+        yield _row("joint", f"{kind} joints", f"{count} of them", FORCES_ONLY)
     if model.force_elements:
-        place = ", ".join(model.force_elements)
-        yield _row("strut", "springs, dampers, stops", place, "forces are given, strength is not judged")
+        yield _row("strut", "springs, dampers, stops", ", ".join(model.force_elements), FORCES_ONLY)
+    others = dict.fromkeys(s.part.name for s in analysis.members if not pinned_link(analysis, s))
+    if others:
+        reason = "of parts that are no pinned link, and of thin walls anywhere"
+        yield _row("buckling", "buckling", f"members of {', '.join(others)}", reason)
     for check in analysis.checks:
         for reason in check.refusals:
-            yield CheckRow(
-                "self-check",
-                check.case,
-                "",
-                check.case,
-                None,
-                None,
-                "",
-                None,
-                "not valid",
-                "self-check",
-                reason,
-            )
+            refused = _row("self-check", check.case, "", reason)
+            yield replace(refused, case=check.case, verdict="not valid", basis="self-check")
 
 
 def _row(kind: str, subject: str, place: str, reason: str) -> CheckRow:
-    return CheckRow(kind, subject, place, "", None, None, "", None, "not checked", "", reason)
+    return CheckRow(
+        kind=kind,
+        subject=subject,
+        place=place,
+        case="",
+        demand=None,
+        allowable=None,
+        unit="",
+        utilisation=None,
+        verdict="not checked",
+        basis="",
+        reason=reason,
+    )

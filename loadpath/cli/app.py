@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import gc
+import io
+import os
 import sys
 from pathlib import Path
 from typing import Annotated
@@ -17,14 +19,18 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 
-CaseFile = Annotated[Path, typer.Argument(help="case file (TOML)")]
+CaseFile = Annotated[Path, typer.Argument(help="case file (TOML)", metavar="CASE")]
 CsvFolder = Annotated[Path | None, typer.Option("--csv", help="also write the tables as CSV here")]
 JsonFolder = Annotated[Path | None, typer.Option("--json", help="also write the tables as JSON here")]
 
 
 @app.command()
 def check(case: CaseFile, csv: CsvFolder = None, json: JsonFolder = None) -> None:
-    """Verdicts on strength, stiffness and mass, worst first. Exit code 1 when anything exceeds."""
+    """Verdicts on strength, stiffness and mass, worst first; exit code 1 when anything exceeds.
+
+    Exit codes: 0 all judged and nothing exceeds, 1 something exceeds, 2 the input cannot be used, 3 nothing
+    exceeds but something could not be judged, 4 a fault of this program.
+    """
     from loadpath.cli.checking import print_check
 
     raise typer.Exit(print_check(case, csv, json))
@@ -75,15 +81,30 @@ def schema() -> None:
 
 
 def run() -> None:
-    """Entry point: bad input ends with one clear message and exit code 2, never a traceback."""
-    from loadpath.cli.failures import failures
+    """Entry point: bad input ends with one clear message and exit code 2; 4 is a fault of this program."""
+    from loadpath.cli.failures import failures, fault
 
     gc.disable()  # a short run that makes no cycles: collecting would cost a fifth of it
+    _plain_output()
     try:
         app()
     except failures() as failure:
         sys.stderr.write(f"{failure}\n")
         sys.exit(2)
+    except Exception as error:
+        sys.stderr.write(fault(error))
+        sys.exit(4)
     finally:
         gc.freeze()
         gc.enable()
+
+
+def _plain_output() -> None:
+    """Output that cannot show a sign shows a question mark; no output at all is taken as it is."""
+    if sys.stdout is None:
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
+    if sys.stderr is None:
+        sys.stderr = sys.stdout
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")

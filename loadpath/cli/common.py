@@ -9,6 +9,7 @@ from pathlib import Path
 from loadpath.case import Case, read_case
 from loadpath.checks import Analysis, analyse
 from loadpath.cli.failures import Failure
+from loadpath.frame import FrameError
 from loadpath.loads import build
 from loadpath.report import (
     BLIND,
@@ -18,6 +19,7 @@ from loadpath.report import (
     as_text,
     axes_line,
     self_check_lines,
+    warning_lines,
     wrapped,
     write,
 )
@@ -34,29 +36,53 @@ def read_and_analyse(path: Path) -> tuple[Case, Analysis]:
     load_cases = build(case.load_specs, case.vehicle, case.model)
     if not load_cases:
         raise Failure(f"{path.name}: no load cases; write at least one [load_cases.NAME] table")
-    return case, analyse(case.model, load_cases, case.targets)
+    try:
+        return case, analyse(case.model, load_cases, case.targets)
+    except FrameError as error:
+        raise Failure(f"{path.name}: {error}") from error
 
 
-def head(case: Case) -> str:
-    """Title, file and axes."""
-    return f"{case.title}\n{case.path.name}\n" + wrapped([axes_line(case.axes)]) + "\n"
+def head(case: Case, known: Sequence[str] = ()) -> str:
+    """Title, file, axes, and lines that must be known before the numbers."""
+    return f"{case.title}\n{case.path.name}\n{wrapped([axes_line(case.axes), *known])}\n"
 
 
 def print_tables(tables: Sequence[Table]) -> None:
-    """Tables one after another; empty ones are left out."""
+    """Tables one after another; those without rows and notes are left out."""
     for table in tables:
-        if not table.rows:
-            continue
-        say(as_text(table) + "\n")
+        if table.rows or table.notes:
+            say(as_text(table) + "\n")
 
 
-def close(case: Case, analysis: Analysis) -> None:
+def statements(case: Case, analysis: Analysis) -> list[str]:
     """Self-checks, signs, what was assumed, limits and the caution."""
     lines = [*self_check_lines(analysis), SIGNS, *default_lines(case)]
     if case.overrides:
         lines.append("Written over a generated twin: " + ", ".join(case.overrides) + ".")
-    lines += [f"Note: {warning}" for warning in case.warnings]
-    say(wrapped([*lines, BLIND, CAUTION]))
+    if case.tolerances:
+        lines.append(f"{len(case.tolerances)} tolerances were read; nothing here is worked out from them.")
+    return [*lines, BLIND, CAUTION]
+
+
+def report(
+    case: Case,
+    analysis: Analysis,
+    shown: Sequence[Table],
+    more: Sequence[Table],
+    csv: Path | None,
+    json: Path | None,
+) -> None:
+    """Write the files that were asked for, then print: a folder that cannot be written leaves nothing behind.
+
+    shown : tables to print and to write. more : tables only to write.
+    """
+    known = [*warning_lines(analysis), *(f"Note: {warning}." for warning in case.warnings)]
+    said = statements(case, analysis)
+    told = [case.title, case.path.name, axes_line(case.axes), *known, *said]
+    written = write_files([*shown, *more], csv, json, told)
+    say(head(case, known))
+    print_tables(shown)
+    say(wrapped([*written, *said]))
 
 
 def default_lines(case: Case, of: str = "") -> list[str]:
@@ -73,18 +99,18 @@ def default_lines(case: Case, of: str = "") -> list[str]:
         if names == [""]:
             shown.append(f"{pattern} = {value}")
             continue
-        of = ", ".join(names) if len(names) <= 3 else f"{len(names)} entries"
-        shown.append(f"{pattern} = {value} ({of})")
+        listed = ", ".join(names) if len(names) <= 3 else f"{len(names)} entries"
+        shown.append(f"{pattern} = {value} ({listed})")
     return ["Defaults used: " + "; ".join(shown) + "."] if shown else []
 
 
-def write_files(tables: Sequence[Table], csv: Path | None, json: Path | None) -> None:
-    """Write the tables where asked, and say where."""
-    for folder, kind in ((csv, "csv"), (json, "json")):
-        if folder is None:
-            continue
-        try:
-            written = write(tables, folder, kind)
-        except OSError as error:
-            raise Failure(f"cannot write into {folder}: {error.strerror}") from error
-        say(f"{len(written)} {kind} files written to {folder}\n")
+def write_files(
+    tables: Sequence[Table], csv: Path | None, json: Path | None, told: Sequence[str] = ()
+) -> list[str]:
+    """Write the tables where asked; sentences that say where."""
+    folders = {kind: folder for kind, folder in (("csv", csv), ("json", json)) if folder is not None}
+    try:
+        files = write(tables, folders, told)
+    except OSError as error:
+        raise Failure(f"cannot write {error.filename or 'the tables'}: {error.strerror}") from error
+    return [f"{sum(f.parent == d for f in files)} files written to {d}." for d in folders.values()]

@@ -14,7 +14,17 @@ def failures() -> tuple[type[Exception], ...]:
     from loadpath.loads import LoadCaseError
     from sections import ShapeError
 
-    return Failure, CaseError, FrameError, LoadCaseError, ShapeError
+    return Failure, CaseError, FrameError, LoadCaseError, ShapeError, OSError, MemoryError
+
+
+def fault(error: Exception) -> str:
+    """What is said of an error that no input should be able to cause."""
+    import traceback
+
+    told = "".join(traceback.format_exception(error))
+    return (
+        f"{told}\nThis is a fault of the program, not of your input: please report it with the case file.\n"
+    )
 
 
 def unknown(what: str, name: str, valid: list[str]) -> Failure:

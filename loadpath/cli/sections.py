@@ -32,5 +32,5 @@ def print_section(path: Path, name: str, picture: Path | None, csv: Path | None,
     except OSError as error:
         raise Failure(f"cannot write {file}: {error.strerror}") from error
     say(f"picture written to {file}\n")
-    write_files([table], csv, json)
-    say(wrapped([*default_lines(case, f"sections.{name}."), CAUTION]))
+    written = write_files([table], csv, json)
+    say(wrapped([*written, *default_lines(case, f"sections.{name}."), CAUTION]))

@@ -1,12 +1,15 @@
 """Finite-element frame of one pose: assemble, solve, recover, and say what does not hold."""
 
 from loadpath.frame.errors import FrameError, IllConditioned, Mechanism, NearlyIncompatible
-from loadpath.frame.recover import Looks, Peaks, look_along, section_forces, stress_peaks
+from loadpath.frame.mesh import Elements
+from loadpath.frame.recover import Looks, Peaks, largest_of, look_along, section_forces, stress_peaks
 from loadpath.frame.selfcheck import SelfCheck, self_checks
 from loadpath.frame.solve import Solution, solve, solve_system
 from loadpath.frame.system import System, build_system
+from loadpath.frame.weights import Weights, weights
 
 __all__ = [
+    "Elements",
     "FrameError",
     "IllConditioned",
     "Looks",
@@ -16,11 +19,14 @@ __all__ = [
     "SelfCheck",
     "Solution",
     "System",
+    "Weights",
     "build_system",
+    "largest_of",
     "look_along",
     "section_forces",
     "self_checks",
     "solve",
     "solve_system",
     "stress_peaks",
+    "weights",
 ]

@@ -20,14 +20,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from loadpath.frame.errors import IllConditioned
 from loadpath.frame.mesh import Elements
-from loadpath.model import TAPER_STATIONS
+from loadpath.model import STATION_WEIGHTS, TAPER_STATIONS
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
 
-# Gauss-Lobatto weights on [0, 1]: 1 / (n (n − 1) P_{n−1}(x)²) with n = 7.
-STATION_WEIGHTS = 1.0 / (42.0 * np.polynomial.Legendre.basis(6)(2 * TAPER_STATIONS - 1) ** 2)
 _POWERS = np.arange(5)
 
 
@@ -83,13 +82,20 @@ def beam_matrices(elements: Elements) -> BeamMatrices:
     resultant, relative = _load_resultant(length, offset), _relative(length)
     rigid = np.isinf(elements.fixity).all(axis=(1, 2))
     rigidity, from_load = np.zeros_like(flexibility), np.zeros_like(flexibility)
-    if rigid.any():
-        rigidity[rigid] = np.linalg.inv(flexibility[rigid])
-        from_load[rigid] = -rigidity[rigid] @ free[rigid]
-    for e in np.flatnonzero(~rigid):
-        rigidity[e], from_load[e] = _with_fixity(
-            flexibility[e], free[e], resultant[e], relative[e], elements.fixity[e]
-        )
+    try:
+        if rigid.any():
+            rigidity[rigid] = np.linalg.inv(flexibility[rigid])
+            from_load[rigid] = -rigidity[rigid] @ free[rigid]
+        for e in np.flatnonzero(~rigid):
+            rigidity[e], from_load[e] = _with_fixity(
+                flexibility[e], free[e], resultant[e], relative[e], elements.fixity[e]
+            )
+    except np.linalg.LinAlgError:
+        worst = int(np.linalg.cond(flexibility).argmax())
+        raise IllConditioned(
+            f"the stiffness of {elements.part[worst]}.{elements.member[worst]} cannot be worked out: its length, "
+            "offset, section and moduli lie too many orders apart"
+        ) from None
     return BeamMatrices(rigidity, from_load, resultant, relative)
 
 

@@ -52,10 +52,12 @@ def _sparsest(v: Array) -> Array:
 
 def describe_motions(model: Model, mesh: Mesh, motions: Array) -> tuple[str, ...]:
     """One sentence for each motion (6 nb, k)."""
-    return tuple(_sentence(model, mesh, motions[:, k].reshape(-1, 6)) for k in range(motions.shape[1]))
+    found = [_sentence(model, mesh, motions[:, k].reshape(-1, 6)) for k in range(motions.shape[1])]
+    return tuple(sentence for _, sentence in sorted(found, key=lambda x: x[0]))
 
 
-def _sentence(model: Model, mesh: Mesh, motion: Array) -> str:
+def _sentence(model: Model, mesh: Mesh, motion: Array) -> tuple[int, str]:
+    """How many parts move, and the sentence that says how."""
     owners = np.array(mesh.owners)
     span = np.ptp(mesh.positions, axis=0).max(initial=1.0)
     size = np.abs(motion[:, :3]).max(axis=1) + span * np.abs(motion[:, 3:]).max(axis=1)
@@ -66,7 +68,14 @@ def _sentence(model: Model, mesh: Mesh, motion: Array) -> str:
     phrases = [_part_phrase(model, mesh, p, motion, span) for p in moving]
     shown = "; ".join(phrases[:4])
     more = f"; {len(phrases) - 4} more parts follow" if len(phrases) > 4 else ""
-    return f"{shown}{more}: nothing holds it"
+    return len(moving), f"{shown}{more}: nothing holds it{_joints_of(model, moving)}"
+
+
+def _joints_of(model: Model, moving: list[str]) -> str:
+    """The joints of a part that moves alone, or the ones that tie a moving group to what stands still."""
+    names = [j.name for j in model.joints.values() if len(set(j.between) & set(moving)) == 1]
+    few = ", ".join(names[:6]) + (f" and {len(names) - 6} more" if len(names) > 6 else "")
+    return f" (joints to the rest: {few})" if names else " (no joint ties it to the rest)"
 
 
 def _part_phrase(model: Model, mesh: Mesh, part: str, motion: Array, span: float) -> str:
@@ -115,7 +124,7 @@ def _direction(model: Model, vector: Array) -> str:
     for word, axis in words:
         if abs(unit @ axis) > 0.999:
             return word
-    return "(" + ", ".join(f"{c:.2f}" for c in unit) + ")"
+    return "(" + ", ".join(f"{c + 0.0:.2f}" for c in np.round(unit, 2)) + ")"
 
 
 def _line(model: Model, mesh: Mesh, part: str, origin: Array, axis: Array) -> str:

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.frame.compliance import section_compliances
-from loadpath.model import BODY, TAPER_STATIONS, Material, Member, Model, Part
+from loadpath.model import BODY, STATION_WEIGHTS, TAPER_STATIONS, Material, Member, Model, Part
 from sections import Section
 
 Array = NDArray[np.float64]
@@ -221,7 +221,8 @@ def _sections(rows: list[tuple[str, Member, int]]) -> tuple[list[tuple[Section, 
 
 
 def _best_line(mass: Array) -> Array:
-    """(ne, 2) values at both ends of the straight line that fits (ne, 7) values at the stations best."""
+    """(ne, 2) ends of the straight line that has the mass and the first moment of (ne, 7) values."""
     basis = np.stack([1 - TAPER_STATIONS, TAPER_STATIONS], axis=1)
-    line: Array = mass @ np.linalg.pinv(basis).T
+    weighted = basis * STATION_WEIGHTS[:, None]
+    line: Array = mass @ weighted @ np.linalg.inv(basis.T @ weighted)
     return line

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -21,6 +21,9 @@ NEGLIGIBLE = 1e-3
 NO_STRESS = 0.02
 """Rise of stress between the ends of an element that is not looked for: share of its stress, or MPa."""
 
+FINE = np.linspace(0.0, 1.0, 41)[1:-1]
+"""Places looked at between the ends of an element that a line load bends."""
+
 _COLUMNS = 1_000
 _PAIRS = np.triu_indices(6)
 
@@ -38,11 +41,13 @@ def section_forces(solution: Solution, fractions: Array = TAPER_STATIONS) -> Arr
 class Looks:
     """Places along the elements at which stress may peak, with the section forces there.
 
-    rows, stations : (m,) elements and indices into TAPER_STATIONS. forces : (m, 6, nc).
+    rows : (m,) elements. stations : (m,) indices into TAPER_STATIONS of the section that holds there.
+    fractions : (m,) of the element's length. forces : (m, 6, nc).
     """
 
     rows: Ints
     stations: Ints
+    fractions: Array
     forces: Array
 
     def by_section(self, elements: Elements) -> Iterator[tuple[Section, Ints]]:
@@ -57,29 +62,33 @@ class Looks:
 
 
 def look_along(solution: Solution) -> Looks:
-    """Where stress may peak: all stations of tapered elements, the ends of prismatic ones.
+    """Where stress may peak: the ends of every element, and where it could be larger between them.
 
     Von Mises stress is a convex function of the section forces, so between the ends of a prismatic element it
     can be larger only where a line load bends the element: by no more than the load's own bending moment
-    w L²/8 makes. Where that is not NEGLIGIBLE beside what the largest single force makes at the ends, the
-    inner stations are looked at too.
+    w L²/8 makes. Where that is not NEGLIGIBLE beside what the largest single force makes at the ends, FINE
+    places are looked at. Of a tapered element all seven stations are, where its sections are known.
     """
     elements = solution.system.mesh.elements
-    rows, stations = _ends(len(elements.length))
-    forces = forces_at(elements, rows, TAPER_STATIONS[stations], solution.end_forces, solution.line)
-    whole = np.flatnonzero(_tapered(elements) | _bent(elements, solution.line, forces))
-    if not len(whole):
-        return Looks(rows, stations, forces)
+    ne = len(elements.length)
+    rows, stations = np.tile(np.arange(ne), 2), np.repeat([0, len(TAPER_STATIONS) - 1], ne)
+    ends = TAPER_STATIONS[stations]
+    forces = forces_at(elements, rows, ends, solution.end_forces, solution.line)
+    tapered = _tapered(elements)
+    bent = np.flatnonzero(_bent(elements, solution.line, forces) & ~tapered)
     inner = np.arange(1, len(TAPER_STATIONS) - 1)
-    more, between = np.repeat(whole, len(inner)), np.tile(inner, len(whole))
-    added = forces_at(elements, more, TAPER_STATIONS[between], solution.end_forces, solution.line)
-    return Looks(
-        np.concatenate([rows, more]), np.concatenate([stations, between]), np.concatenate([forces, added])
-    )
-
-
-def _ends(ne: int) -> tuple[Ints, Ints]:
-    return np.tile(np.arange(ne), 2), np.repeat(np.array([0, len(TAPER_STATIONS) - 1]), ne)
+    between = [
+        (bent, np.zeros(len(FINE), dtype=np.intp), FINE),
+        (np.flatnonzero(tapered), inner, TAPER_STATIONS[inner]),
+    ]
+    parts = [(rows, stations, ends, forces)]
+    for elements_there, station, fraction in between:
+        if len(elements_there):
+            more = np.repeat(elements_there, len(fraction))
+            at = np.tile(fraction, len(elements_there))
+            added = forces_at(elements, more, at, solution.end_forces, solution.line)
+            parts.append((more, np.tile(station, len(elements_there)), at, added))
+    return Looks(*(np.concatenate(column) for column in zip(*parts, strict=True)))
 
 
 def _tapered(elements: Elements) -> NDArray[np.bool_]:
@@ -107,31 +116,106 @@ class Peaks:
     Attributes
     ----------
     von_mises : (ne, nc) [MPa], NaN where the section has no surface points.
-    station : (ne, nc) index into TAPER_STATIONS. point : (ne, nc) index of the surface point.
+    fraction : (ne, nc) of the element's length. station : (ne, nc) index into TAPER_STATIONS of the section.
+    point : (ne, nc) index of the surface point.
     """
 
     von_mises: Array
+    fraction: Array
     station: Ints
     point: Ints
 
 
 def stress_peaks(solution: Solution, looks: Looks) -> Peaks:
-    """Peaks of von Mises stress over the places that were looked at."""
+    """Peaks of von Mises stress over the places that were looked at.
+
+    Between the stations of a tapered element its stress is interpolated, see `stress_between`.
+    """
     elements = solution.system.mesh.elements
-    ne, nc = len(elements.length), looks.forces.shape[-1]
-    squared = np.zeros((ne, len(TAPER_STATIONS), nc))
-    point = np.zeros((ne, nc), dtype=np.intp)
+    squared = np.zeros((len(looks.rows), looks.forces.shape[-1]))
     served = list(looks.by_section(elements))
-    for section, at in served:
-        squared[looks.rows[at], looks.stations[at]] = _highest(section, looks.forces[at])
-    best = squared.argmax(axis=1)
-    for section, at in served:
-        which, case = np.nonzero(best[looks.rows[at]] == looks.stations[at][:, None])
-        if len(section.points) and len(which):
-            columns = looks.forces[at[which], :, case].T
-            point[looks.rows[at[which]], case] = _squared(section, columns).argmax(axis=0)
-    value = np.sqrt(np.take_along_axis(squared, best[:, None], 1)[:, 0])
-    return Peaks(value, best, point)
+    server = np.zeros(len(looks.rows), dtype=np.intp)
+    for k, (section, at) in enumerate(served):
+        squared[at] = _highest(section, looks.forces[at])
+        server[at] = k
+    best = largest_of(looks.rows, squared, len(elements.length))
+    case = np.arange(squared.shape[1])
+    point = np.zeros(best.shape, dtype=np.intp)
+    serves = server[best]
+    for k, (section, _) in enumerate(served):
+        element, column = np.nonzero(serves == k)
+        if len(section.points) and len(element):
+            chosen = looks.forces[best[element, column], :, column].T
+            point[element, column] = _squared(section, chosen).argmax(axis=0)
+    value: Array = np.sqrt(squared[best, case])
+    fraction = looks.fractions[best]
+    station = looks.stations[best]
+    for e in map(int, np.flatnonzero(_tapered(elements))):
+        counts = {len(elements.different[k].points) for k in elements.section_at[e]}
+        if len(counts) > 1 or 0 in counts:
+            continue
+        peak, x, where = _between_stations(solution, e)
+        higher = peak > value[e]
+        value[e, higher], fraction[e, higher], point[e, higher] = peak[higher], x[higher], where[higher]
+        station[e, higher] = np.abs(TAPER_STATIONS - x[higher][:, None]).argmin(axis=1)
+    return Peaks(value, fraction, station, point)
+
+
+def largest_of(rows: Ints, values: Array, ne: int) -> Ints:
+    """(ne, nc) index of the place with the largest of values (m, nc) among the places of each element."""
+    order = np.argsort(rows, kind="stable")
+    starts = np.searchsorted(rows[order], np.arange(ne))
+    counts = np.diff(np.append(starts, len(rows)))
+    found = np.zeros((ne, values.shape[1]), dtype=np.intp)
+    for count in np.unique(counts):
+        elements = np.flatnonzero(counts == count)
+        places = order[starts[elements][:, None] + np.arange(count)]
+        at = np.nan_to_num(values[places], nan=-1.0).argmax(axis=1)
+        found[elements] = np.take_along_axis(places, at, axis=1)
+    return found
+
+
+def _between_stations(solution: Solution, e: int) -> tuple[Array, Array, Ints]:
+    """Peak (nc,) of von Mises stress between the stations of a tapered element, its fraction and point."""
+    elements = solution.system.mesh.elements
+    rows = np.full(len(FINE), e, dtype=np.intp)
+    forces = forces_at(elements, rows, FINE, solution.end_forces, solution.line)
+    stress = stress_between([elements.different[k] for k in elements.section_at[e]], FINE)
+    s = np.einsum("xpka,xac->xpkc", stress, forces)
+    squared = np.einsum("xpkc,k->xpc", s**2, [1.0, 3.0, 3.0])
+    points, nc = squared.shape[1:]
+    best = squared.reshape(-1, nc).argmax(axis=0)
+    at, point = np.divmod(best, points)
+    return np.sqrt(squared[at, point, np.arange(nc)]), FINE[at], point
+
+
+def stress_between(chain: Sequence[Section], fractions: Array) -> Array:
+    """(k, n, 3, 6) unit-action stress matrices of a taper between its seven stations.
+
+    Stress under a unit force goes with a power of about -2 to -3 of the section's size, so its power of -1/3
+    is nearly straight along a taper: that is what the polynomial through the stations interpolates. Entries that
+    vanish or change their sign are interpolated straight from station to station.
+    """
+    known = np.array([section.stress for section in chain])
+    largest = np.abs(known).max(axis=(0, 1, 2))
+    smooth = (np.abs(known) > 1e-6 * largest).all(axis=0) & (np.ptp(np.sign(known), axis=0) == 0)
+    root = np.where(smooth, np.abs(known), 1.0) ** (-1 / 3)
+    between = np.tensordot(_polynomial(fractions), root, axes=1)
+    between = np.maximum(between, root.min(axis=0) / 2)
+    straight = np.tensordot(_straight(fractions), known, axes=1)
+    return np.where(smooth, np.sign(known[0]) * between**-3, straight)
+
+
+def _polynomial(x: Array) -> Array:
+    """(k, 7) values at x of the polynomials that are 1 at one station and 0 at the others."""
+    basis = np.vander(TAPER_STATIONS, increasing=True)
+    values: Array = np.vander(x, len(TAPER_STATIONS), increasing=True) @ np.linalg.inv(basis)
+    return values
+
+
+def _straight(x: Array) -> Array:
+    """(k, 7) the same, straight from station to station."""
+    return np.stack([np.interp(x, TAPER_STATIONS, one) for one in np.eye(len(TAPER_STATIONS))], axis=1)
 
 
 def _squared(section: Section, forces: Array) -> Array:

@@ -47,10 +47,9 @@ _NONE = np.zeros(3)
 
 def _on_every_case(model: Model, mesh: Mesh, cases: Sequence[LoadCase]) -> Iterator[tuple[int, Array, Array]]:
     """Block, lever and force (nc, 3) of each lumped mass in the field and each end of a free push."""
-    fields = np.array([case.field for case in cases])
     for mass in model.masses.values():
         block, lever = mesh.places[mass.part, mass.point]
-        yield block, lever, mass.mass * fields
+        yield block, lever, mass.mass * np.array([case.field_of(mass.part) for case in cases])
     for element in model.force_elements.values():
         if element.locked or not element.force:
             continue
@@ -74,8 +73,7 @@ def line_numbers(system: System, cases: Sequence[LoadCase]) -> Array:
     The members' own mass in the field, and given line loads.
     """
     elements = system.mesh.elements
-    fields = np.array([case.field for case in cases]).T
-    local = elements.frame @ fields
+    local = elements.frame @ _element_fields(elements.part, cases)
     w = np.concatenate([elements.line_mass[:, :1, None] * local, elements.line_mass[:, 1:, None] * local], 1)
     index: dict[tuple[str, str], list[int]] = {}
     for c, case in enumerate(cases):
@@ -90,6 +88,14 @@ def line_numbers(system: System, cases: Sequence[LoadCase]) -> Array:
             w[found, :3, c] += own
             w[found, 3:, c] += own
     return w
+
+
+def _element_fields(parts: Sequence[str], cases: Sequence[LoadCase]) -> Array:
+    """(ne or 1, 3, nc) field on each element's part."""
+    if not any(case.part_fields for case in cases):
+        return np.array([case.field for case in cases]).T[None]
+    by_part = {part: np.array([case.field_of(part) for case in cases]).T for part in set(parts)}
+    return np.array([by_part[part] for part in parts]).reshape(-1, 3, len(cases))
 
 
 def ground_movement(system: System, cases: Sequence[LoadCase]) -> Array:

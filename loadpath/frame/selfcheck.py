@@ -8,13 +8,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.frame.solve import Solution
-from loadpath.model import BODY
+from loadpath.frame.weights import weights
+from loadpath.model import BODY, LoadCase
 
 Array = NDArray[np.float64]
 
 WARN, REFUSE = 1e-9, 1e-6
 SMALL = 0.01
-LARGE_ROTATION = np.radians(5.0)
+LARGE_ROTATION, WILD_ROTATION = np.radians(5.0), np.radians(30.0)
 
 
 @dataclass(frozen=True)
@@ -25,9 +26,11 @@ class SelfCheck:
     ----------
     equilibrium : largest closing error of a part under the recovered forces, relative to the forces on it;
         worst_part is that part.
-    balance : closing error of wheels, masses and mounts together, relative.
-    idle : moment on an idle spin, relative to force times length.
-    rotation : largest rotation of a block [rad], and the part that it belongs to.
+    balance : closing error of given loads, every mass in its field, and the body's supports, relative.
+    idle : parts whose idle spin the loads turn.
+    turning : parts that turn by more than LARGE_ROTATION, with their angle [rad], largest first: a warning, as
+        the geometry of the undeformed pose no longer holds for them.
+    rotation : largest rotation of a part [rad].
     warnings, refusals : sentences; with a refusal nothing of the case may be shown as a result.
     """
 
@@ -35,9 +38,9 @@ class SelfCheck:
     equilibrium: float
     worst_part: str
     balance: float
-    idle: float
+    idle: tuple[str, ...]
+    turning: tuple[tuple[str, float], ...]
     rotation: float
-    rotating_part: str
     warnings: tuple[str, ...]
     refusals: tuple[str, ...]
 
@@ -45,51 +48,62 @@ class SelfCheck:
 def self_checks(solution: Solution) -> tuple[SelfCheck, ...]:
     """One record for each load case."""
     closing, parts = _part_closing(solution)
-    balance, idle = _balance(solution), _idle(solution)
-    turning = np.linalg.norm(solution.movement[:, 3:], axis=1)
+    balance, idle, turning = _balance(solution), _idle(solution), _turning(solution)
     return tuple(
-        _judge(solution, c, closing[:, c], parts, balance[c], idle[:, c], turning[:, c])
+        _judge(solution, c, dict(zip(parts, closing[:, c], strict=True)), balance[c], idle[:, c], turning[c])
         for c in range(len(solution.cases))
     )
 
 
 def _judge(
-    solution: Solution, c: int, closing: Array, parts: list[str], balance: float, idle: Array, turning: Array
+    solution: Solution,
+    c: int,
+    closing: dict[str, float],
+    balance: float,
+    idle: Array,
+    turning: dict[str, float],
 ) -> SelfCheck:
-    worst, block = int(closing.argmax()), int(turning.argmax())
-    owner = solution.system.mesh.owners[block]
-    warnings, refusals = [], []
-    for spin, moment in zip(solution.system.spins, idle, strict=True):
-        if not moment <= REFUSE:
-            refusals.append(
-                f"{spin.part} turns about the line {spin.points[0]} - {spin.points[1]}: the loads turn it and "
-                "nothing holds it"
-            )
-    for what, error in (
-        (f"the forces on {parts[worst]}", closing[worst]),
-        ("wheels, masses and mounts", balance),
-    ):
-        text = f"{what} close only to {error:.1e} of their size"
-        if not error <= REFUSE:
-            refusals.append(text)
-        elif error > WARN:
-            warnings.append(text)
-    if turning[block] > LARGE_ROTATION:
-        warnings.append(
-            f"{owner} turns by more than {np.degrees(LARGE_ROTATION):.0f} degrees, so that the geometry of the "
-            "undeformed pose no longer holds for it"
+    worst = max(closing, key=lambda part: closing[part]) if closing else ""
+    spun = [s for s, moment in zip(solution.system.spins, idle, strict=True) if not moment <= REFUSE]
+    refusals = [
+        f"{s.part} turns about the line {s.points[0]} - {s.points[1]}: the loads turn it and nothing holds it"
+        for s in spun
+    ]
+    errors = {f"the forces on {worst}": closing.get(worst, 0.0), "loads, masses and mounts": balance}
+    texts = {f"{what} close only to {error:.1e} of their size": error for what, error in errors.items()}
+    refusals += [text for text, error in texts.items() if not error <= REFUSE]
+    wild = [part for part, angle in turning.items() if not angle <= WILD_ROTATION]
+    if wild:
+        refusals.append(
+            f"{_angles(wild, turning)}: far beyond what a solution at the undeformed pose can mean; look for a "
+            "missing spring, strut or joint, or a modulus or rate in the wrong unit"
         )
+    large = {p: a for p, a in sorted(turning.items(), key=lambda x: -x[1]) if a > LARGE_ROTATION}
+    warnings = [text for text, error in texts.items() if WARN < error <= REFUSE]
     return SelfCheck(
         case=solution.cases[c].name,
-        equilibrium=float(closing[worst]),
-        worst_part=parts[worst],
+        equilibrium=closing.get(worst, 0.0),
+        worst_part=worst,
         balance=float(balance),
-        idle=float(idle.max(initial=0.0)),
-        rotation=float(turning[block]),
-        rotating_part=owner,
+        idle=tuple(s.part for s in spun),
+        turning=tuple(large.items()),
+        rotation=max(turning.values(), default=0.0),
         warnings=tuple(warnings),
         refusals=tuple(refusals),
     )
+
+
+def _angles(parts: list[str], turning: dict[str, float]) -> str:
+    return ", ".join(f"{part} turns by {np.degrees(turning[part]):.1f} degrees" for part in parts)
+
+
+def _turning(solution: Solution) -> list[dict[str, float]]:
+    """Largest rotation [rad] of each part in each load case."""
+    owners = np.array(solution.system.mesh.owners)
+    angles = np.linalg.norm(solution.movement[:, 3:], axis=1)
+    parts = [p for p in dict.fromkeys(solution.system.mesh.owners) if p != BODY]
+    largest = {p: angles[owners == p].max(axis=0) for p in parts}
+    return [{p: float(a[c]) for p, a in largest.items()} for c in range(len(solution.cases))]
 
 
 def _part_closing(solution: Solution) -> tuple[Array, list[str]]:
@@ -173,13 +187,42 @@ def _line_totals(solution: Solution) -> Array:
 
 
 def _balance(solution: Solution) -> Array:
-    """(nc,) relative closing error of everything from outside against the ground under the body."""
+    """(nc,) relative closing error of everything from outside against the ground under the body.
+
+    Taken from the load cases and from masses worked out on their own, not from the load vectors that were
+    solved, so that a load or a mass that got lost on the way shows.
+    """
     mesh = solution.system.mesh
-    wrenches = np.concatenate([solution.loads, _line_totals(solution), solution.ground_forces])
-    total, size, span = _sum(wrenches, np.concatenate([mesh.positions] * 3))
-    error = np.maximum(np.abs(total[:3]).max(axis=0), np.abs(total[3:]).max(axis=0) / span)
-    relative: Array = error / np.where(size > 0, size, 1.0)
-    return relative
+    masses = weights(solution.system.model, mesh)
+    weight = masses.forces(solution.cases)
+    errors = np.zeros(len(solution.cases))
+    for c, case in enumerate(solution.cases):
+        given = _given(solution, case)
+        ground = solution.ground_forces[:, :, c]
+        wrenches = np.concatenate([_forces(weight[:, :, c]), ground, *(w for w, _ in given)])
+        positions = np.concatenate([masses.centre, mesh.positions, *(p for _, p in given)])
+        total, size, span = _sum(wrenches[:, :, None], positions)
+        error = max(np.abs(total[:3]).max(), np.abs(total[3:]).max() / span)
+        errors[c] = error / size[0] if size[0] > 0 else error
+    return errors
+
+
+def _forces(forces: Array) -> Array:
+    """(n, 6) forces (n, 3) without moments."""
+    return np.concatenate([forces, np.zeros_like(forces)], axis=1)
+
+
+def _given(solution: Solution, case: LoadCase) -> list[tuple[Array, Array]]:
+    """Wrenches (n, 6) and positions (n, 3) of the loads that a load case gives outright."""
+    given = [(np.concatenate([x.force, x.moment])[None], x.position[None]) for x in case.loads]
+    elements = solution.system.mesh.elements
+    for load in case.line_loads:
+        for e, key in enumerate(zip(elements.part, elements.member, strict=True)):
+            if key == (load.part, load.member):
+                local = np.array([elements.length[e] / 2, *elements.offset[e]])
+                middle = solution.system.mesh.positions[elements.ends[e, 0]] + local @ elements.frame[e]
+                given.append((_forces(load.force[None] * elements.length[e]), middle[None]))
+    return given
 
 
 def _idle(solution: Solution) -> Array:

@@ -10,11 +10,12 @@ from numpy.typing import NDArray
 from scipy.sparse import csr_array
 
 from loadpath.frame.constraints import given_movement, row_forces
+from loadpath.frame.errors import FrameError
 from loadpath.frame.joints import HELD
 from loadpath.frame.mesh import Mesh
 from loadpath.frame.rightside import block_loads, ground_movement, line_numbers
 from loadpath.frame.system import System, build_system
-from loadpath.model import BODY, LoadCase, Model
+from loadpath.model import LoadCase, Model
 
 Array = NDArray[np.float64]
 
@@ -30,7 +31,8 @@ class Solution:
     line : (ne, 6, nc) line load on each element, element axes.
     joint_names, joint_forces : (nj, 6, nc) force and moment about the joint's point, on the second part of
         the joint's `between`, case axes.
-    redundant : joints whose force is not determinate one by one.
+    redundant : groups of joints and locked force elements whose forces are not determinate one by one; what
+        they carry together is.
     push_names, pushes : (nf, nc) push of each force element [N], compression positive.
     spin_moments : (ns, nc) moment that holds each idle spin [N·mm]; must vanish.
     loads : (nb, 6, nc) what acts on the blocks from outside, line loads not included.
@@ -45,7 +47,7 @@ class Solution:
     line: Array
     joint_names: tuple[str, ...]
     joint_forces: Array
-    redundant: frozenset[str]
+    redundant: tuple[tuple[str, ...], ...]
     push_names: tuple[str, ...]
     pushes: Array
     spin_moments: Array
@@ -147,6 +149,13 @@ def _roll(system: System, unit: Array) -> Array:
         turned = np.cross(unit[6 * block + 3 : 6 * block + 6], lever, axisa=0, axisc=0)
         travel[k] = model.axes.up @ (moved + turned)
         wanted[k] = -(model.points[wheel.centre] @ model.axes.left)
+    for k, element in enumerate(locked):
+        if not 0.05 < abs(travel[k, k]) < 20 or np.linalg.cond(travel) > 1e4:
+            raise FrameError(
+                f"{element.name} does not set the travel of {element.wheel} (it moves by {travel[k, k]:.2g} mm for "
+                "each mm of its length), so that body roll cannot be brought in; lock the spring that carries "
+                "the wheel, or leave roll_stiffness out"
+            )
     movement: Array = unit @ np.linalg.solve(travel, wanted)
     return movement
 
@@ -233,16 +242,9 @@ def _pushes(system: System, locked_rows: list[Array], nc: int) -> tuple[tuple[st
     return tuple(e.name for e in elements), pushes
 
 
-def _redundant(system: System) -> frozenset[str]:
+def _redundant(system: System) -> tuple[tuple[str, ...], ...]:
     rows = system.constraints.rows
-    return frozenset(
-        rows[int(o)].owner for g in system.constraints.groups for o in np.unique(g.owners[g.redundant])
+    groups = (
+        tuple(rows[int(o)].owner for o in np.unique(g.owners[g.redundant])) for g in system.constraints.groups
     )
-
-
-def body_points(solution: Solution) -> dict[str, int]:
-    """Block of each point of the body."""
-    mesh = solution.system.mesh
-    return {
-        name: b for b, (part, name) in enumerate(zip(mesh.owners, mesh.names, strict=True)) if part == BODY
-    }
+    return tuple(names for names in groups if names)

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from types import MappingProxyType
+
+import numpy as np
 
 from loadpath.loads.braking import Braking
 from loadpath.loads.bump import Bump
@@ -13,11 +16,12 @@ from loadpath.loads.errors import Fault, LoadCaseError, NoSteadyState, nearest
 from loadpath.loads.given import Given
 from loadpath.loads.kind import LoadKind, Site
 from loadpath.loads.launch import Launch
-from loadpath.loads.needs import model_faults, vehicle_faults
+from loadpath.loads.needs import model_faults, part_faults, vehicle_faults
 from loadpath.loads.pothole import Pothole
 from loadpath.loads.reverse_braking import ReverseBraking
 from loadpath.loads.static import Static
 from loadpath.loads.superposition import Sum
+from loadpath.loads.transfer import STANDARD_GRAVITY
 from loadpath.model import LoadCase, LoadSpec, Model, Vehicle
 
 _ALL: tuple[type[LoadKind], ...] = (
@@ -52,10 +56,10 @@ def build(specs: Mapping[str, LoadSpec], vehicle: Vehicle | None, model: Model) 
     built: dict[str, LoadCase] = {}
     for name in order:
         spec, site = kinds[name], Site(name, vehicle, model, built)
-        found = list(spec.faults(site)) if model.wheels or not spec.on_wheels else []
+        found = [*part_faults(site, spec), *(spec.faults(site) if model.wheels or not spec.on_wheels else ())]
         if not found and (sound or not spec.on_wheels) and all(p in built for p in spec.parts()):
             try:
-                built[name] = spec.build(site)
+                built[name] = _with_parts(spec.build(site), spec, model)
             except NoSteadyState as error:
                 found = [site.fault("", error.what, error.expected)]
         faults += found
@@ -63,6 +67,13 @@ def build(specs: Mapping[str, LoadSpec], vehicle: Vehicle | None, model: Model) 
         rank = {name: k for k, name in enumerate(specs, start=1)}
         raise LoadCaseError(sorted(faults, key=lambda f: rank.get(f.case, 0)))
     return {name: built[name] for name in specs}
+
+
+def _with_parts(case: LoadCase, spec: LoadSpec, model: Model) -> LoadCase:
+    """The load case with the fields of parts that are accelerated in their own way, gravity 1 g downward."""
+    given = spec.part_acceleration or {}
+    fields = {part: -STANDARD_GRAVITY * (model.axes.up + np.array(a)) for part, a in given.items()}
+    return replace(case, part_fields={**case.part_fields, **fields}) if fields else case
 
 
 def _known(name: str, spec: LoadSpec) -> LoadKind:

@@ -58,6 +58,9 @@ class Combined(LoadKind):
         yield from share(site, "front_share", self.front_share)
         if self._way == "drive":
             yield from drive_ways(site, "longitudinal")
+            if self.blend or self.front_share is not None:
+                key = "blend" if self.blend else "front_share"
+                yield site.fault(key, "the drive makes the force here, not the brakes", f"no {key}")
         elif self._motion.forward:
             yield from brake_ways(site, self.blend)
 

@@ -10,7 +10,7 @@ from loadpath.loads.errors import Fault, nearest
 from loadpath.loads.kind import Site
 from loadpath.loads.terms import Corner, Way
 from loadpath.loads.transfer import AXLES
-from loadpath.model import BODY, Model, Vehicle, Wheel
+from loadpath.model import BODY, LoadSpec, Model, Vehicle, Wheel
 
 
 def vehicle_faults(vehicle: Vehicle) -> Iterator[Fault]:
@@ -94,6 +94,14 @@ def known_wheels(site: Site, key: str, wheels: Iterable[str]) -> Iterator[Fault]
             yield unknown(site, key, "wheel", name, site.model.wheels)
 
 
+def part_faults(site: Site, spec: LoadSpec) -> Iterator[Fault]:
+    """Parts that are accelerated in their own way exist, with finite numbers."""
+    for part, acceleration in (spec.part_acceleration or {}).items():
+        if part not in site.model.parts:
+            yield unknown(site, "part_acceleration", "part", part, site.model.parts)
+        yield from finite(site, f"part_acceleration.{part}", *acceleration)
+
+
 def unknown(site: Site, key: str, kind: str, name: str, names: Iterable[str]) -> Fault:
     """A name that names nothing."""
     every = list(names)
@@ -140,6 +148,10 @@ def _torque_ways(site: Site, way: Way, key: str) -> Iterator[Fault]:
             )
         elif part not in model.parts and part != BODY:
             yield unknown(site, "", f"part for {where}", part, model.parts)
+        elif part in model.parts and model.parts[part].kind != "rigid":
+            yield site.fault(
+                "", f"{where}: {part} is no rigid part", "a rigid part, the housing that takes the torque"
+            )
         elif loading_point(model, part) is None:
             yield site.fault("", f"{where}: {part} has no joint", "a part that something holds")
 

@@ -56,6 +56,10 @@ class Sum(LoadKind):
                 for f, c in addends
                 for s in c.settlements
             ),
+            part_fields={
+                part: np.sum([f * c.field_of(part) for f, c in addends], axis=0)
+                for part in dict.fromkeys(p for _, c in addends for p in c.part_fields)
+            },
             roll=sum(f * c.roll for f, c in addends),
             notes=(*self._gravity_note(), *_pulling(site, summed), *_notes(addends)),
         )

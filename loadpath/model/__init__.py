@@ -2,6 +2,7 @@
 
 from loadpath.model.entities import (
     BODY,
+    STATION_WEIGHTS,
     TAPER_STATIONS,
     Axes,
     BodyMount,
@@ -24,6 +25,7 @@ from loadpath.model.vehicle import AxleData, Vehicle
 
 __all__ = [
     "BODY",
+    "STATION_WEIGHTS",
     "TAPER_STATIONS",
     "Axes",
     "AxleData",

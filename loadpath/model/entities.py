@@ -24,6 +24,9 @@ TAPER_STATIONS = (1 + np.concatenate([[-1.0], _LOBATTO_INNER, [1.0]])) / 2
 """(7,) Gauss-Lobatto stations along a segment, as fractions of its length: both ends, the middle and two
 between; a tapered segment has a section at each of them."""
 
+STATION_WEIGHTS = 1.0 / (42.0 * np.polynomial.Legendre.basis(6)(2 * TAPER_STATIONS - 1) ** 2)
+"""(7,) Gauss-Lobatto weights of the stations on [0, 1]: 1 / (n (n − 1) P_{n−1}(x)²) with n = 7."""
+
 PartKind = Literal["frame", "link", "rigid"]
 JointKind = Literal["welded", "bolted", "ball", "hinge", "slider", "bushing"]
 

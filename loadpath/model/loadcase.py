@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from dataclasses import field as declared
+from types import MappingProxyType
 from typing import Literal
 
 import numpy as np
@@ -71,6 +74,7 @@ class LoadCase:
     loads : what enters the model at wheels, housings and given points.
     wheel_loads : the same at the wheels, for people.
     line_loads, settlements : loads along members and given movements of the ground behind body points.
+    part_fields : field of single parts where it differs from the vehicle's.
     roll : body roll relative to the wheels [rad], about the forward axis; sets the struts' lengths.
     size : a number that everything in the case is proportional to, such as ("g", 3.0); None where some of it,
         gravity say, does not grow with the number in the case file.
@@ -85,6 +89,11 @@ class LoadCase:
     wheel_loads: tuple[WheelLoad, ...] = ()
     line_loads: tuple[LineLoad, ...] = ()
     settlements: tuple[Settlement, ...] = ()
+    part_fields: Mapping[str, Array] = declared(default_factory=lambda: MappingProxyType({}))
     roll: float = 0.0
     size: tuple[str, float] | None = None
     notes: tuple[str, ...] = ()
+
+    def field_of(self, part: str) -> Array:
+        """(3,) force per mass on a part [N/t]."""
+        return self.part_fields.get(part, self.field)

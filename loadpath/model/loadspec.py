@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from loadpath.model.loadcase import LoadClass
@@ -17,4 +18,12 @@ class LoadSpec:
     dataclass of the same make, or a tuple of one.
     """
 
+    part_acceleration: Mapping[str, tuple[float, float, float]] | None = parameter(
+        "acceleration of single parts where it differs from the vehicle's, in the axes of the file",
+        "g",
+        default=None,
+        refers="part",
+        vector="polar",
+        tell=False,
+    )
     cls: LoadClass = parameter('class of the allowable: "rare", "abuse" or "repeated"', default="rare")

@@ -1,4 +1,4 @@
-"""Tables of a checked case: verdicts, load cases, wheel loads, masses, pickup stiffness."""
+"""Tables of a checked case: verdicts, load cases, wheel loads, balance, masses, pickup stiffness."""
 
 from __future__ import annotations
 
@@ -7,19 +7,24 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.checks import Analysis, Capacity, CheckRow, governing, part_masses, point_stiffness
-from loadpath.frame import FrameError
-from loadpath.model import BODY
-from loadpath.model.targets import Held
+from loadpath.checks import (
+    HELD,
+    Analysis,
+    Capacity,
+    CheckRow,
+    governing,
+    part_masses,
+    pickup_stiffnesses,
+    upper_bound,
+)
+from loadpath.frame import weights
 from loadpath.report.table import Cell, Column, Table
 
 Array = NDArray[np.float64]
 
-HELD: tuple[Held, ...] = ("mounts rigid", "body rates", "as mounted")
-
 
 def verdict_table(rows: Sequence[CheckRow]) -> Table:
-    """The worst row of each subject, worst first; what was not checked is counted in a note."""
+    """The worst row of each subject, worst first; what was not checked is told in notes."""
     shown = [r for r in governing(list(rows)) if r.verdict != "not checked"]
     return Table(
         "verdicts",
@@ -43,10 +48,14 @@ def verdict_table(rows: Sequence[CheckRow]) -> Table:
 
 
 def _verdict_notes(rows: Sequence[CheckRow], shown: Sequence[CheckRow]) -> tuple[str, ...]:
-    notes = [f"Not valid: {r.subject}: {r.reason}." for r in shown if r.verdict == "not valid"]
-    for basis in dict.fromkeys(r.basis for r in shown if r.basis):
-        kinds = ", ".join(dict.fromkeys(r.kind for r in shown if r.basis == basis))
-        notes.append(f"Basis ({kinds}): {basis}.")
+    invalid: dict[str, list[str]] = {}
+    for r in shown:
+        if r.verdict == "not valid":
+            invalid.setdefault(r.reason, []).append(r.subject)
+    notes = [f"Not valid: {', '.join(subjects)}: {reason}." for reason, subjects in invalid.items()]
+    for kind in dict.fromkeys(r.kind for r in shown):
+        bases = dict.fromkeys(r.basis for r in shown if r.kind == kind and r.basis)
+        notes += [f"Basis ({kind}): {basis}." for basis in bases]
     for reason in dict.fromkeys(r.reason for r in rows if r.verdict == "not checked"):
         subjects = dict.fromkeys(
             f"{r.subject} ({r.place})" if r.place else r.subject
@@ -79,17 +88,23 @@ def all_checks_table(rows: Sequence[CheckRow]) -> Table:
 
 
 def load_case_table(analysis: Analysis, capacities: Sequence[Capacity]) -> Table:
-    """Each load case with what it has left before the first check is reached."""
+    """Each load case with what it has left before the first check is reached, and its self-checks."""
     checks = {check.case: check for check in analysis.checks}
+    rolls = any(case.roll for case in analysis.cases)
     rows: list[tuple[Cell, ...]] = []
     for case, capacity in zip(analysis.cases, capacities, strict=True):
+        check = checks[case.name]
+        refused = case.name in analysis.refused
+        closes = f"{max(check.equilibrium, check.balance):.0e}" + (" REFUSED" if refused else "")
         size = f"{capacity.size[1]:.2f} {capacity.size[0]}" if capacity.size else "-"
         first = capacity.first.subject if capacity.first else "-"
-        refused = case.name in analysis.refused
-        check = checks[case.name]
-        closes = f"{max(check.equilibrium, check.balance):.0e}" + (" REFUSED" if refused else "")
+        roll = [float(np.degrees(case.roll))] if rolls else []
         factor = None if refused else capacity.factor
-        rows.append((case.name, case.kind, case.cls, factor, size, first, closes))
+        rows.append((case.name, case.kind, case.cls, *roll, factor, size, first, closes))
+    reasons: dict[str, list[str]] = {}
+    for capacity in capacities:
+        if capacity.reason:
+            reasons.setdefault(capacity.reason, []).append(capacity.case)
     return Table(
         "load_cases",
         "Load cases and their capacity",
@@ -97,6 +112,7 @@ def load_case_table(analysis: Analysis, capacities: Sequence[Capacity]) -> Table
             Column("load case"),
             Column("kind"),
             Column("class"),
+            *((Column("body roll", "deg", 2),) if rolls else ()),
             Column("capacity, × case", digits=2),
             Column("that is"),
             Column("reached first at"),
@@ -105,60 +121,127 @@ def load_case_table(analysis: Analysis, capacities: Sequence[Capacity]) -> Table
         tuple(rows),
         (
             "Capacity: factor on the whole load case, gravity included, at which its first check reaches 1.00.",
-            "Forces close to: largest closing error of a part, or of wheels, masses and mounts, relative.",
+            *(f"Capacity of {', '.join(cases)}: {reason}." for reason, cases in reasons.items()),
+            "Forces close to: largest closing error of a part, or of loads, masses and mounts, relative.",
         ),
     )
 
 
+def case_notes(analysis: Analysis) -> list[str]:
+    """Statements of the load cases about themselves, those with the same text together."""
+    merged: dict[str, list[str]] = {}
+    for case in analysis.cases:
+        for note in case.notes:
+            merged.setdefault(note, []).append(case.name)
+    return [f"{', '.join(cases)}: {note}" for note, cases in merged.items()]
+
+
 def wheel_load_table(analysis: Analysis) -> Table:
     """Ground forces on each wheel with the terms that make them."""
-    axes = analysis.model.axes
-    turn = np.array([axes.forward, axes.left, axes.up])
+    turn = _turn(analysis)
     rows: list[tuple[Cell, ...]] = []
     for case in analysis.cases:
         for load in case.wheel_loads:
             forward, left, up = (float(f) / 1e3 for f in turn @ load.force)
-            terms = "; ".join(f"{label} {value / 1e3:.2f}" for label, value in load.terms)
-            rows.append((case.name, load.wheel, forward, left, up, load.at, terms))
+            rows.append((case.name, load.wheel, forward, left, up, load.at, _terms(load.terms)))
     forces = tuple(Column(f"F {word}", "kN", 2) for word in ("forward", "left", "up"))
     return Table(
         "wheel_loads",
         "Wheel loads, force of the ground on the wheel",
-        (Column("load case"), Column("wheel"), *forces, Column("acts at"), Column("terms, kN", width=56)),
+        (
+            Column("load case"),
+            Column("wheel"),
+            *forces,
+            Column("acts at", width=20),
+            Column("terms, kN", width=60),
+        ),
         tuple(rows),
     )
+
+
+def _terms(terms: Sequence[tuple[str, float]]) -> str:
+    """Terms by direction: "up: static 8.08, longitudinal transfer -3.42; forward: friction brake -4.65"."""
+    by_direction: dict[str, list[str]] = {}
+    for label, value in terms:
+        direction, _, what = label.partition(": ")
+        by_direction.setdefault(direction, []).append(f"{what} {value / 1e3:.2f}")
+    return "; ".join(f"{direction}: {', '.join(parts)}" for direction, parts in by_direction.items())
+
+
+def other_load_table(analysis: Analysis) -> Table:
+    """Loads that do not come in by the ground's force on a wheel: torques on housings, given forces."""
+    wheels = {(w.part, w.centre) for w in analysis.model.wheels.values()}
+    rows: list[tuple[Cell, ...]] = []
+    for case in analysis.cases:
+        for load in case.loads:
+            if (load.part, load.point) in wheels and not load.moment.any():
+                continue
+            force, moment = load.force / 1e3, load.moment / 1e3
+            rows.append(
+                (case.name, load.part, load.point, *map(float, force), *map(float, moment), load.what)
+            )
+    return Table(
+        "other_loads",
+        "Other loads, axes of the case file",
+        (
+            Column("load case"),
+            Column("on part"),
+            Column("at"),
+            *(Column(f"F{i}", "kN", 2) for i in "xyz"),
+            *(Column(f"M{i}", "N·m", 0) for i in "xyz"),
+            Column("what", width=44),
+        ),
+        tuple(rows),
+    )
+
+
+def _turn(analysis: Analysis) -> Array:
+    axes = analysis.model.axes
+    return np.array([axes.forward, axes.left, axes.up])
 
 
 def balance_table(analysis: Analysis) -> Table:
-    """What enters from outside, what the masses add in the field, and what the body's points take."""
-    axes, solution = analysis.model.axes, analysis.solution
-    turn = np.array([axes.forward, axes.left, axes.up])
-    entering = np.array([sum((p.force for p in case.loads), np.zeros(3)) for case in analysis.cases])
-    onto_body = -solution.ground_forces[:, :3].sum(axis=0).T
+    """Loads that enter, every mass in its field, and what the body's points take."""
+    turn, solution = _turn(analysis), analysis.solution
+    fields = weights(analysis.model, solution.system.mesh).forces(analysis.cases).sum(axis=0)
     rows: list[tuple[Cell, ...]] = []
-    for c, case in enumerate(analysis.cases):
-        if case.name in analysis.refused:
-            continue
-        masses = onto_body[c] - entering[c]
-        values = [turn @ v / 1e3 for v in (entering[c], masses, onto_body[c])]
-        rows.append((case.name, *(float(x) for v in values for x in v)))
+    for c in analysis.shown:
+        case = analysis.cases[c]
+        entering = sum((p.force for p in case.loads), np.zeros(3)) + _line_total(analysis, c)
+        onto_body = -solution.ground_forces[:, :3, c].sum(axis=0)
+        values = [turn @ v / 1e3 for v in (entering, fields[:, c], onto_body)]
+        rows.append((case.name, *(float(x) for word in np.transpose(values) for x in word)))
     columns = [
-        Column(f"{what} {word}", "kN", 2) for what in ("in", "mass", "body") for word in ("fwd", "left", "up")
+        Column(f"{word}: {what}", "kN", 2)
+        for word in ("forward", "left", "up")
+        for what in ("loads", "masses", "body")
     ]
     return Table(
         "balance",
-        "Balance: loads that enter, masses in the field, forces on the body",
+        "Balance: loads that enter + masses in the field = forces on the body",
         (Column("load case"), *columns),
         tuple(rows),
+        (
+            "Masses are worked out beside the solution; the self-checks hold force and moment of this balance.",
+        ),
     )
+
+
+def _line_total(analysis: Analysis, c: int) -> Array:
+    elements = analysis.solution.system.mesh.elements
+    total = np.zeros(3)
+    for load in analysis.cases[c].line_loads:
+        for part, member, length in zip(elements.part, elements.member, elements.length, strict=True):
+            if (part, member) == (load.part, load.member):
+                total += load.force * length
+    return total
 
 
 def mass_table(analysis: Analysis) -> Table:
     """Mass of every part."""
     masses = part_masses(analysis)
-    rows: list[tuple[Cell, ...]] = [
-        (part, analysis.model.parts[part].kind, mass * 1e3) for part, mass in masses.items() if mass
-    ]
+    kinds = {name: part.kind for name, part in analysis.model.parts.items()}
+    rows: list[tuple[Cell, ...]] = [(p, kinds.get(p, ""), m * 1e3) for p, m in masses.items() if m]
     rows.append(("total", "", sum(masses.values()) * 1e3))
     return Table(
         "masses",
@@ -171,50 +254,24 @@ def mass_table(analysis: Analysis) -> Table:
 
 def stiffness_table(analysis: Analysis) -> Table:
     """Stiffness of the pickup points of every frame part that stands on the body, for all three holdings."""
-    model = analysis.model
-    words = (("forward", model.axes.forward), ("left", model.axes.left), ("up", model.axes.up))
     rows: list[tuple[Cell, ...]] = []
-    for part, points in _pickups(analysis).items():
-        at = [p for p in points for _ in words]
-        along = [vector for _ in points for _, vector in words]
-        found = [_stiffness_or_none(analysis, part, held, at, along) for held in HELD]
-        for k, point in enumerate(at):
-            word = words[k % 3][0]
-            rows.append((part, point, word, *(None if f is None else float(f[k]) / 1e3 for f in found)))
+    parts: dict[str, None] = {}
+    for pickup in pickup_stiffnesses(analysis):
+        parts[pickup.part] = None
+        for d, word in enumerate(("forward", "left", "up")):
+            values = (float(k) / 1e3 if np.isfinite(k) else None for k in pickup.found[:, d])
+            rows.append((pickup.part, pickup.point, word, *values))
+    notes = [
+        "Mounts rigid: mount bushings fixed in translation on a rigid body; body rates: the same on the body's "
+        "rates; as mounted: mount bushings and the body's rates."
+    ]
+    notes += [f"{part}: {upper_bound(analysis.model, part)}." for part in parts]
+    if any(m.is_default for m in analysis.model.body_mounts.values()):
+        notes.append("The body's rates behind the mounts are defaults; they rule the last two columns.")
     return Table(
         "stiffness",
         "Pickup stiffness, the part alone on its mounts",
-        (
-            Column("part"),
-            Column("point"),
-            Column("along"),
-            *(Column(h, "kN/mm", 1) for h in HELD),
-        ),
+        (Column("part"), Column("point"), Column("along"), *(Column(h, "kN/mm", 1) for h in HELD)),
         tuple(rows),
-        (
-            "Upper bounds of a beam model. Mounts rigid: mount bushings fixed in translation on a rigid body; body "
-            "rates: the same on the body's rates; as mounted: mount bushings and the body's rates.",
-        ),
+        tuple(notes),
     )
-
-
-def _pickups(analysis: Analysis) -> dict[str, list[str]]:
-    """Points at which other parts are joined to each frame part that has joints to the body."""
-    joints = analysis.model.joints.values()
-    found: dict[str, list[str]] = {}
-    for part in analysis.model.parts.values():
-        own = [j for j in joints if part.name in j.between]
-        mounted = sum(BODY in j.between for j in own)
-        points = list(dict.fromkeys(j.point for j in own if BODY not in j.between))
-        if part.kind == "frame" and mounted >= 3 and points:
-            found[part.name] = points
-    return found
-
-
-def _stiffness_or_none(
-    analysis: Analysis, part: str, held: Held, points: list[str], along: list[Array]
-) -> Array | None:
-    try:
-        return point_stiffness(analysis.model, part, held, points, along)
-    except FrameError:
-        return None

@@ -1,4 +1,4 @@
-"""What every output says beside its numbers: signs, defaults, self-checks, limits and the caution."""
+"""What every output says beside its numbers: signs, warnings, self-checks, limits and the caution."""
 
 from __future__ import annotations
 
@@ -7,7 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from loadpath.checks import Analysis
+from loadpath.frame import SelfCheck
 from loadpath.model import Axes
+from loadpath.report.overview import case_notes
 
 CAUTION = (
     "CAUTION: a screening result for chassis parts whose failure can kill. Not a release for manufacture or "
@@ -15,13 +17,14 @@ CAUTION = (
     "have it signed off by a qualified (where required, licensed) engineer."
 )
 BLIND = (
-    "A beam model does not see brackets, local weld toes, casting nodes, sheet that gives locally, or contact. "
-    "Load-case factors are quasi-static; fatigue, welds, bolts, bushings and ball joints are not judged here."
+    "A beam model does not see brackets, local weld toes, casting nodes, sheet that gives or buckles locally, or "
+    "contact. Load-case factors are quasi-static; fatigue, welds, bolts, bushings and ball joints are not judged "
+    "here."
 )
 SIGNS = (
     "Forces at joints act on the second part named; forces at mounts act on the body. Section forces act on the "
     "face that looks along the member's path: N tension positive; y, z are the section's axes, z towards "
-    "the member's up, y = z × x; moments are right-handed about x, y, z."
+    "the member's up, y = z × x; moments are right-handed about x, y, z. A push is compression."
 )
 
 
@@ -32,11 +35,36 @@ def axes_line(axes: Axes) -> str:
     for word, vector in words:
         k = int(np.abs(vector).argmax())
         parts.append(f"{word} {'+' if vector[k] > 0 else '-'}{'xyz'[k]}")
-    return (
-        "Axes of the case file: "
-        + ", ".join(parts)
-        + ". Units: mm, N, MPa, kg unless a heading says otherwise."
-    )
+    return "Axes of the case file: " + ", ".join(parts) + ". Units stand in the headings."
+
+
+def warning_lines(analysis: Analysis) -> list[str]:
+    """What the reader must know before the numbers: refusals, warnings, notes of the load cases."""
+    refused: dict[str, list[str]] = {}
+    warned: dict[str, list[str]] = {}
+    for check in analysis.checks:
+        for text in check.refusals:
+            refused.setdefault(text, []).append(check.case)
+        for text in check.warnings:
+            warned.setdefault(text, []).append(check.case)
+    lines = [
+        f"REFUSED, not shown as a result: {', '.join(cases)}: {text}." for text, cases in refused.items()
+    ]
+    lines += [f"Warning: {', '.join(cases)}: {text}." for text, cases in warned.items()]
+    turns = [f"{check.case}: {_turns(check)}" for check in analysis.checks if check.turning]
+    if turns:
+        lines.append(
+            "Warning: beyond 5 degrees of rotation the geometry of the undeformed pose no longer holds: "
+            + "; ".join(turns)
+            + "."
+        )
+    return lines + [f"Note: {note}." for note in case_notes(analysis)]
+
+
+def _turns(check: SelfCheck) -> str:
+    """The parts that turn most, with their angles."""
+    first = ", ".join(f"{part} {np.degrees(angle):.1f}" for part, angle in check.turning[:3])
+    return first + (f" and {len(check.turning) - 3} more parts" if len(check.turning) > 3 else "")
 
 
 def self_check_lines(analysis: Analysis) -> list[str]:
@@ -45,32 +73,18 @@ def self_check_lines(analysis: Analysis) -> list[str]:
     if not checks:
         return []
     worst = max(checks, key=lambda c: c.equilibrium)
-    balance = max(checks, key=lambda c: c.balance)
-    turn = max(checks, key=lambda c: c.rotation)
+    balance = max(c.balance for c in checks)
     lines = [
         f"Self-checks: recovered forces close on every part to {worst.equilibrium:.0e} ({worst.worst_part}, "
-        f"{worst.case}); wheels, masses and mounts balance to {balance.balance:.0e}; condition "
-        f"{analysis.solution.system.condition:.0e}; largest rotation {np.degrees(turn.rotation):.1f} degrees "
-        f"({turn.rotating_part}, {turn.case})."
+        f"{worst.case}); loads, masses and mounts balance to {balance:.0e}; condition "
+        f"{analysis.solution.system.condition:.0e}; largest rotation "
+        f"{np.degrees(max(c.rotation for c in checks)):.1f} degrees."
     ]
-    spins = analysis.solution.system.spins
+    turned = {part for check in checks for part in check.idle}
+    spins = [s.part for s in analysis.solution.system.spins if s.part not in turned]
     if spins:
-        lines.append("Idle spins held, no load on them: " + ", ".join(s.part for s in spins) + ".")
-    if analysis.solution.redundant:
-        names = ", ".join(sorted(analysis.solution.redundant))
-        lines.append(f"Not determinate one by one, only their sum: forces at {names}.")
-    lines += [f"Warning: {w}." for w in merged_warnings(analysis)]
-    lines += [f"REFUSED, not shown as a result: {c.case}: {r}." for c in checks for r in c.refusals]
+        lines.append("Idle spins held, no load on them: " + ", ".join(spins) + ".")
     return lines
-
-
-def merged_warnings(analysis: Analysis) -> list[str]:
-    """Warnings of all load cases, those of one kind together."""
-    merged: dict[str, list[str]] = {}
-    for check in analysis.checks:
-        for warning in check.warnings:
-            merged.setdefault(warning, []).append(check.case)
-    return [f"{warning} ({', '.join(cases)})" for warning, cases in merged.items()]
 
 
 def wrapped(lines: Sequence[str], width: int = 108) -> str:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import csv
+import errno
 import io
 import json
-from collections.abc import Sequence
+import os
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -107,17 +109,30 @@ def as_csv(table: Table) -> str:
     return stream.getvalue()
 
 
-def as_json(table: Table) -> str:
-    """JSON: title, notes and one object for each row, keys with units."""
+def as_json(table: Table, statements: Sequence[str] = ()) -> str:
+    """JSON: title, notes, statements and one object for each row, keys with units."""
     rows = [{c.title: cell for c, cell in zip(table.columns, row, strict=True)} for row in table.rows]
-    return json.dumps({"title": table.title, "notes": list(table.notes), "rows": rows}, indent=1) + "\n"
+    told = {"title": table.title, "notes": list(table.notes), "statements": list(statements), "rows": rows}
+    return json.dumps(told, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def write(tables: Sequence[Table], folder: Path, kind: str) -> list[Path]:
-    """Write every table as `kind` ("csv" or "json") into a folder; all texts are made before the first write."""
-    make = {"csv": as_csv, "json": as_json}[kind]
-    texts = {folder / f"{table.name}.{kind}": make(table) for table in tables}
-    folder.mkdir(parents=True, exist_ok=True)
+def write(tables: Sequence[Table], folders: Mapping[str, Path], statements: Sequence[str]) -> list[Path]:
+    """Write every table as the kinds ("csv", "json") into their folders, with what must be read beside them.
+
+    All texts and folders are made before the first file is written. Beside CSV files the statements stand in
+    `statements.txt`.
+    """
+    texts: dict[Path, str] = {}
+    for kind, folder in folders.items():
+        for table in tables:
+            text = as_csv(table) if kind == "csv" else as_json(table, statements)
+            texts[folder / f"{table.name}.{kind}"] = text
+        if kind == "csv":
+            texts[folder / "statements.txt"] = "\n".join(statements) + "\n"
+    for folder in folders.values():
+        folder.mkdir(parents=True, exist_ok=True)
+        if not os.access(folder, os.W_OK):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(folder))
     for path, text in texts.items():
         path.write_text(text, encoding="utf-8")
     return list(texts)

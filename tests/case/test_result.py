@@ -109,7 +109,7 @@ def test_tolerances_by_path_in_internal_units():
     ("old", "new", "warning"),
     [
         ("[points]", "[points]\nidle_l = [1, 2, 3]", "points: nothing uses idle_l, idle_r"),
-        ("[masses.box_l]", '[materials.idle]\nE=1\nnu=0.3\ndensity=1\nsource="x"\n[masses.box_l]', "materials: nothing uses idle"),
+        ("[masses.box_l]", '[materials.idle]\nE=2000\nnu=0.3\ndensity=1\nsource="x"\n[masses.box_l]', "materials: nothing uses idle"),
         ("[masses.box_l]", '[body.at.wheel_l]\nrates="rigid"\n[masses.box_l]', "body.at.wheel_l: no joint or strut touches the body there"),
         ("[masses.box_l]", '[parts.spare]\nkind = "rigid"\n[masses.box_l]', "parts: nothing joins spare to anything"),
         (

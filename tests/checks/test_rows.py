@@ -6,8 +6,16 @@ import numpy as np
 import pytest
 from small_models import bare_section, build, case, frame, grade, joint, member, push
 
-from loadpath.checks import analyse, capacities, governing, part_masses, point_stiffness, run_checks
-from loadpath.model import BushingRates, LumpedMass, MassTarget, StiffnessTarget
+from loadpath.checks import (
+    analyse,
+    capacities,
+    governing,
+    part_masses,
+    point_stiffness,
+    run_checks,
+    unjudged,
+)
+from loadpath.model import BushingRates, ForceElement, LumpedMass, MassTarget, StiffnessTarget
 from sections import SHAPES, section
 
 UP = np.array([0, 0, 1.0])
@@ -68,7 +76,7 @@ def test_short_member_is_not_valid():
 
 def test_open_section_in_torsion_is_not_valid():
     channel = SHAPES["channel"](width=40, height=60, gauge=2, radius=3)
-    found = row(beam(channel))
+    found = row(beam(channel, force=(0, 0, -50.0)))
     assert found.verdict == "not valid"
     assert "open section in torsion" in found.reason
 
@@ -179,4 +187,36 @@ def test_brackets_and_joints_are_named_as_not_checked():
     model = build(points, [part], supports={"root": ("beam", "welded")})
     analysis = analyse(model, {"load": case(push(model, "beam", "lug", (0, 0, 10)), name="load")})
     kinds = {r.kind for r in run_checks(analysis) if r.verdict == "not checked"}
-    assert kinds == {"bracket", "joint"}
+    assert kinds == {"bracket", "joint", "buckling"}
+
+
+def test_a_given_push_withholds_the_capacity():
+    """A damper's push does not grow with the case: no factor can be given."""
+    points = {"root": (0, 0, 0), "tip": (800, 0, 0), "top": (800, 0, 300)}
+    part = frame("beam", member("m", ("root", "tip"), section(TUBE)))
+    damper = ForceElement("damper", ("beam", "body"), ("tip", "top"), "w", False, 500.0, 0.0)
+    model = build(points, [part], supports={"root": ("beam", "welded")}, forces=[damper])
+    analysis = analyse(model, {"load": case(push(model, "beam", "tip", (0, 0, -100.0)), name="load")})
+    (capacity,) = capacities(analysis, run_checks(analysis))
+    assert capacity.factor is None
+    assert "damper does not grow with the case" in capacity.reason
+
+
+def test_capacity_names_what_it_could_not_count():
+    analysis = beam(length=70.0)
+    (capacity,) = capacities(analysis, run_checks(analysis))
+    assert capacity.factor is None
+    assert capacity.reason == "without beam.m, not valid"
+
+
+def test_what_nothing_stands_for_is_named():
+    assert unjudged(run_checks(beam(length=70.0))) == ["beam.m"]
+    assert unjudged(run_checks(beam(cls="repeated"))) == ["beam.m"]
+    assert unjudged(run_checks(beam())) == []
+
+
+def test_stiffness_of_a_held_point_is_no_stiffness():
+    target = StiffnessTarget("t", "beam", "root", UP, "up", "as mounted", 100.0, "case file")
+    found = row(beam(targets=[target]), "pickup stiffness")
+    assert (found.verdict, found.utilisation) == ("not valid", None)
+    assert "it is held there" in found.reason

@@ -47,7 +47,9 @@ def test_check_writes_its_tables(loadpath, cases, tmp_path):
     told = json.loads((tmp_path / "j" / "masses.json").read_text(encoding="utf-8"))
     assert told["rows"][-1]["part"] == "total"
     assert told["rows"][-1]["mass [kg]"] == pytest.approx(12.56, abs=0.01)  # 1000 mm of 40 x 40 steel
-    assert "csv files written" in out
+    assert "files written to" in out
+    assert CAUTION in (tmp_path / "c" / "statements.txt").read_text(encoding="utf-8")
+    assert any(CAUTION in text for text in told["statements"])
 
 
 def test_solve_gives_envelopes_with_the_governing_case(loadpath, cases):
@@ -75,7 +77,7 @@ def test_solve_one_case_gives_peaks_with_their_place(loadpath, cases):
 def test_solve_at_a_point(loadpath, cases):
     code, out, _ = loadpath("solve", cases / "light_van_rear.toml", "--at", "lower_ball_l")
     assert code == 0
-    assert "Joint forces at lower_ball_l" in out
+    assert "Forces at lower_ball_l" in out
     assert "Movement at lower_ball_l" in out
 
 
@@ -161,4 +163,77 @@ def test_an_unwritable_folder_is_one_message(loadpath, cases, tmp_path):
     (tmp_path / "file").write_text("", encoding="utf-8")
     code, _, err = loadpath("check", cases / "portal_bracket.toml", "--csv", tmp_path / "file")
     assert code == 2
-    assert "cannot write into" in err
+    assert "cannot write" in err
+    assert "verdict" not in err
+
+
+def test_what_cannot_be_judged_ends_with_its_own_code(loadpath, cases, tmp_path):
+    text = (cases / "portal_bracket.toml").read_text(encoding="utf-8").replace("proof = 345\n", "")
+    file = tmp_path / "unknown.toml"
+    file.write_text(text, encoding="utf-8")
+    code, out, _ = loadpath("check", file)
+    assert code == 3
+    assert "this could not be judged: portal.column_a" in out
+    assert "Not checked: portal.column_a" in out
+
+
+def test_only_fatigue_cases_still_print_their_verdict_table(loadpath, cases, tmp_path):
+    text = (cases / "portal_bracket.toml").read_text(encoding="utf-8")
+    text = text[: text.index("[targets")].replace('kind = "given"', 'kind = "given"\nclass = "repeated"')
+    file = tmp_path / "repeated.toml"
+    file.write_text(text, encoding="utf-8")
+    code, out, _ = loadpath("check", file)
+    assert code == 3
+    assert "fatigue needs a stress range" in out
+
+
+def test_notes_of_load_cases_stand_above_the_verdicts(loadpath, cases, tmp_path):
+    text = (cases / "light_van_rear.toml").read_text(encoding="utf-8")
+    start = text.index("roll_stiffness")
+    file = tmp_path / "no_roll.toml"
+    file.write_text(text[:start] + text[text.index("front_roll_share") :], encoding="utf-8")
+    _, out, _ = loadpath("check", file)
+    before = out[: out.index("Verdicts, worst first")]
+    assert "twist" in before
+    assert "cornering_right" in before
+
+
+def test_a_fault_of_the_program_is_not_taken_for_a_verdict(loadpath, cases, monkeypatch):
+    import loadpath.cli.checking as checking
+
+    monkeypatch.setattr(checking, "run_checks", lambda analysis: 1 / 0)
+    code, _, err = loadpath("check", cases / "portal_bracket.toml")
+    assert code == 4
+    assert "fault of the program" in err
+
+
+def test_output_that_cannot_show_a_sign(cases):
+    import os
+    import subprocess
+    import sys
+
+    told = subprocess.run(
+        [
+            sys.executable,
+            "-c",
+            "from loadpath.cli import run; run()",
+            "check",
+            str(cases / "portal_bracket.toml"),
+        ],
+        capture_output=True,
+        env={**os.environ, "PYTHONIOENCODING": "ascii"},
+        check=False,
+    )
+    assert told.returncode == 0
+    assert b"Traceback" not in told.stderr
+
+
+def test_members_in_json_keep_every_place(loadpath, cases, tmp_path):
+    loadpath("solve", cases / "portal_bracket.toml", "--case", "side_push", "--json", tmp_path)
+    rows = json.loads((tmp_path / "members_side_push.json").read_text(encoding="utf-8"))["rows"]
+    assert {"N at [mm]", "My at [mm]", "vM at [mm]"} <= rows[0].keys()
+
+
+def test_a_point_shows_its_spring(loadpath, cases):
+    _, out, _ = loadpath("solve", cases / "light_van_rear.toml", "--at", "strut_lower_l", "--case", "bump")
+    assert re.search(r"strut_l +lower_arm_l +bump", out)

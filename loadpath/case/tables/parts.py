@@ -16,7 +16,7 @@ from sections.fields import parameter
 class MaterialTable:
     """A grade that is not built in."""
 
-    E: Positive = parameter("Young's modulus", "MPa")
+    E: Annotated[float, Bounds(least=1000, most=1e6)] = parameter("Young's modulus", "MPa")
     nu: Annotated[float, Bounds(least=0, most=0.499)] = parameter("Poisson's ratio")
     G: Positive | None = parameter("shear modulus; default: E / (2 (1 + nu))", "MPa", default=None)
     density: Positive = parameter("density", "kg/m3")
@@ -112,7 +112,7 @@ class RigidTable:
         "point of its centre of mass; needed with a mass", refers="point", default=None, tell=False
     )
     inertia: tuple[NotNegative, NotNegative, NotNegative] = parameter(
-        "moments of inertia about the centre, about x, y, z of the file",
+        "moments of inertia about the centre, about x, y, z of the file; statics has no use for them",
         "kg*mm2",
         default=(0.0, 0.0, 0.0),
         tell=False,

@@ -18,7 +18,9 @@ class StrutTable:
     ends: tuple[str, str] = parameter("its point on the first and on the second part", refers="point")
     wheel: str = parameter("the wheel that it holds up", refers="wheel")
     element: Literal["spring", "damper", "stop"] = parameter("what it is", default="spring", tell=False)
-    rate: NotNegative = parameter("rate", "N/mm", default=0.0)
+    rate: NotNegative = parameter(
+        "rate; kept for the pose: the frame holds a spring at its length", "N/mm", default=0.0, tell=False
+    )
     force: float | None = parameter(
         "push on both ends where it is not locked; default: 0", "N", default=None, tell=False
     )
@@ -56,7 +58,7 @@ class MassTable:
     point: str = parameter("its centre", refers="point")
     mass: Positive = parameter("mass", "kg")
     inertia: tuple[NotNegative, NotNegative, NotNegative] = parameter(
-        "moments of inertia about the centre, about x, y, z of the file",
+        "moments of inertia about the centre, about x, y, z of the file; statics has no use for them",
         "kg*mm2",
         default=(0.0, 0.0, 0.0),
         tell=False,

@@ -28,7 +28,9 @@ class VehicleTable:
     front_share: Share = parameter("share of the mass on the front axle, 0 to 1")
     wheelbase: Positive = parameter("wheelbase", "mm")
     cg_height: Positive = parameter("height of the centre of gravity above ground", "mm")
-    ground: float = parameter("height of the ground in the coordinates of the file", "mm", default=0.0)
+    ground: float = parameter(
+        "height of the ground in the coordinates of the file; wheels are held against it", "mm", default=0.0
+    )
     roll_stiffness: Positive | None = parameter(
         "roll stiffness of both axles together; without it no roll angle and no bar twist follows",
         "N*mm/deg",

@@ -1,0 +1,215 @@
+"""Tables of forces at joints, mounts and springs: one load case, one point, or envelopes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from loadpath.checks import Analysis
+from loadpath.model import BODY, Joint
+from loadpath.report.table import Cell, Column, Table
+
+Array = NDArray[np.float64]
+
+_FORCES = (Column("Fx", "kN", 2), Column("Fy", "kN", 2), Column("Fz", "kN", 2), Column("|F|", "kN", 2))
+_MOMENTS = (Column("Mx", "N·m", 1), Column("My", "N·m", 1), Column("Mz", "N·m", 1))
+
+
+def _towards_body(joint: Joint) -> tuple[str, str, float]:
+    """Parts from and to, and the sign that makes the force act on the second; the body comes second."""
+    a, b = joint.between
+    return (b, a, -1.0) if a == BODY else (a, b, 1.0)
+
+
+def _wrench_cells(wrench: Array) -> list[Cell]:
+    force = wrench[:3] / 1e3
+    return [*map(float, force), float(np.linalg.norm(force)), *(float(m) / 1e3 for m in wrench[3:])]
+
+
+def _marked(analysis: Analysis, name: str) -> str:
+    """The name of a joint or force element, with a star where its force is not determinate by itself."""
+    return name + "*" * any(name in group for group in analysis.solution.redundant)
+
+
+def _star_notes(analysis: Analysis) -> tuple[str, ...]:
+    return tuple(
+        f"* not determinate one by one, only what they carry together: {', '.join(group)}."
+        for group in analysis.solution.redundant
+    )
+
+
+def _together(analysis: Analysis, c: int) -> list[tuple[Cell, ...]]:
+    """Rows of the sums over joints that are determinate only together and tie the same two parts."""
+    solution, joints = analysis.solution, analysis.model.joints
+    rows: list[tuple[Cell, ...]] = []
+    for group in solution.redundant:
+        pairs: dict[tuple[str, str], list[str]] = {}
+        for name in group:
+            if name in joints:
+                pairs.setdefault(joints[name].between, []).append(name)
+        for names in pairs.values():
+            if len(names) < 2:
+                continue
+            _, on, sign = _towards_body(joints[names[0]])
+            numbers = [solution.joint_names.index(n) for n in names]
+            force = sign * solution.joint_forces[numbers, :3, c].sum(axis=0) / 1e3
+            cells = [*map(float, force), float(np.linalg.norm(force))]
+            rows.append((" + ".join(names), "together", on, *cells, None, None, None))
+    return rows
+
+
+def joint_table(analysis: Analysis, c: int) -> Table:
+    """Forces of all joints in one load case, case-file axes."""
+    rows: list[tuple[Cell, ...]] = []
+    for k, name in enumerate(analysis.solution.joint_names):
+        joint = analysis.model.joints[name]
+        _, on, sign = _towards_body(joint)
+        wrench = sign * analysis.solution.joint_forces[k, :, c]
+        rows.append((_marked(analysis, name), joint.kind, on, *_wrench_cells(wrench)))
+    case = analysis.cases[c].name
+    return Table(
+        f"joints_{case}",
+        f"Joint forces, load case {case}, axes of the case file",
+        (Column("joint"), Column("kind"), Column("acting on"), *_FORCES, *_MOMENTS),
+        (*rows, *_together(analysis, c)),
+        _star_notes(analysis),
+    )
+
+
+def strut_table(analysis: Analysis, cases: Sequence[int]) -> Table:
+    """Push of every force element, compression positive."""
+    rows: list[tuple[Cell, ...]] = [
+        (_marked(analysis, name), analysis.cases[c].name, float(analysis.solution.pushes[k, c]) / 1e3)
+        for k, name in enumerate(analysis.solution.push_names)
+        for c in cases
+    ]
+    return Table(
+        "struts",
+        "Springs, dampers and stops",
+        (Column("element"), Column("load case"), Column("push", "kN", 2)),
+        tuple(rows),
+        _star_notes(analysis),
+    )
+
+
+def joint_envelope(analysis: Analysis) -> Table:
+    """Largest and smallest of each force component at each joint, and where the resultant is largest."""
+    cases, solution = analysis.shown, analysis.solution
+    rows: list[tuple[Cell, ...]] = []
+    for k, name in enumerate(solution.joint_names):
+        _, on, sign = _towards_body(analysis.model.joints[name])
+        force = sign * solution.joint_forces[k, :3, cases].T / 1e3
+        size = np.linalg.norm(force, axis=0)
+        worst = int(size.argmax())
+        ends = [float(x) for i in range(3) for x in (force[i].min(), force[i].max())]
+        governing = analysis.cases[cases[worst]].name
+        rows.append((_marked(analysis, name), on, *ends, float(size[worst]), governing))
+    columns = [Column(f"F{i} {end}", "kN", 2) for i in "xyz" for end in ("min", "max")]
+    return Table(
+        "joint_envelope",
+        "Joint forces over all load cases, axes of the case file",
+        (
+            Column("joint"),
+            Column("acting on"),
+            *columns,
+            Column("|F| max", "kN", 2),
+            Column("governing case"),
+        ),
+        tuple(rows),
+        _star_notes(analysis),
+    )
+
+
+def mount_envelope(analysis: Analysis) -> Table:
+    """Each component of each mount at its largest and smallest, with the governing load case."""
+    cases, solution = analysis.shown, analysis.solution
+    rows: list[tuple[Cell, ...]] = []
+    for k, name in enumerate(solution.joint_names):
+        joint = analysis.model.joints[name]
+        if BODY not in joint.between:
+            continue
+        part, _, sign = _towards_body(joint)
+        force = sign * solution.joint_forces[k, :3, cases].T / 1e3
+        for i, axis in enumerate("xyz"):
+            low, high = int(force[i].argmin()), int(force[i].argmax())
+            least, most = (analysis.cases[cases[e]].name for e in (low, high))
+            ends = (float(force[i, low]), least, float(force[i, high]), most)
+            rows.append((_marked(analysis, name), part, f"F{axis}", *ends))
+    return Table(
+        "mount_envelope",
+        "Mounts, force on the body, axes of the case file",
+        (
+            Column("mount"),
+            Column("from part"),
+            Column("component"),
+            Column("min", "kN", 2),
+            Column("min in case"),
+            Column("max", "kN", 2),
+            Column("max in case"),
+        ),
+        tuple(rows),
+        _star_notes(analysis),
+    )
+
+
+def point_tables(analysis: Analysis, point: str, cases: Sequence[int]) -> list[Table]:
+    """Everything at one point: forces of joints, of springs and from outside, and movements of the parts."""
+    return [
+        Table(
+            f"forces_at_{point}",
+            f"Forces at {point}, axes of the case file",
+            (Column("of"), Column("acting on"), Column("load case"), *_FORCES, *_MOMENTS),
+            tuple(_forces_at(analysis, point, cases)),
+            _star_notes(analysis),
+        ),
+        Table(
+            f"movement_at_{point}",
+            f"Movement at {point}, axes of the case file",
+            (
+                Column("part"),
+                Column("load case"),
+                *(Column(f"u{i}", "mm", 2) for i in "xyz"),
+                *(Column(f"r{i}", "deg", 3) for i in "xyz"),
+            ),
+            tuple(_movements_at(analysis, point, cases)),
+        ),
+    ]
+
+
+def _forces_at(analysis: Analysis, point: str, cases: Sequence[int]) -> Iterator[tuple[Cell, ...]]:
+    model, solution = analysis.model, analysis.solution
+    for k, name in enumerate(solution.joint_names):
+        joint = model.joints[name]
+        if joint.point == point:
+            _, on, sign = _towards_body(joint)
+            for c in cases:
+                cells = _wrench_cells(sign * solution.joint_forces[k, :, c])
+                yield (_marked(analysis, name), on, analysis.cases[c].name, *cells)
+    for k, name in enumerate(solution.push_names):
+        element = model.force_elements[name]
+        ends = [model.points[p] for p in element.ends]
+        line = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
+        for part, end, sign in zip(element.between, element.ends, (-1.0, 1.0), strict=True):
+            if end == point:
+                for c in cases:
+                    wrench = np.concatenate([sign * solution.pushes[k, c] * line, np.zeros(3)])
+                    yield (_marked(analysis, name), part, analysis.cases[c].name, *_wrench_cells(wrench))
+    for c in cases:
+        for load in analysis.cases[c].loads:
+            if load.point == point:
+                moment = load.moment + np.cross(load.position - model.points[point], load.force)
+                cells = _wrench_cells(np.concatenate([load.force, moment]))
+                yield (load.what, load.part, analysis.cases[c].name, *cells)
+
+
+def _movements_at(analysis: Analysis, point: str, cases: Sequence[int]) -> Iterator[tuple[Cell, ...]]:
+    solution = analysis.solution
+    for (part, at), place in solution.system.mesh.places.items():
+        if at != point:
+            continue
+        for c in cases:
+            u = solution.movement[place.block, :, c]
+            moved = u[:3] + np.cross(u[3:], place.lever)
+            yield (part, analysis.cases[c].name, *map(float, moved), *map(float, np.degrees(u[3:])))
