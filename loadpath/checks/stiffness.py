@@ -130,12 +130,12 @@ def _or_nan(model: Model, part: str, held: Held, points: list[str], along: list[
 
 def upper_bound(model: Model, part: str) -> str:
     """What a stiffness of a part is, in words: an upper bound, but for open members."""
-    sections = [s for m in model.parts[part].members for chain in m.sections for s in chain]
-    if all(s.closed for s in sections):
+    unstated = [m for m in model.parts[part].members if m.warping is None]
+    if all(s.closed for m in unstated for chain in m.sections for s in chain):
         return "upper bound of a beam model: brackets are rigid, sheet does not give locally"
     return (
         "no bound: brackets are rigid and sheet does not give locally, but open members twist more here than where "
-        "their warping is held"
+        "their warping is held, which nothing states"
     )
 
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from loadpath.checks.analysis import Analysis, Stretch
 from loadpath.checks.plastic import LEAST_ELONGATION, plastic_applies, plastic_utilisation
 from loadpath.checks.row import CheckRow, judge
-from loadpath.frame import largest_of
+from loadpath.frame import STRAIGHT, largest_of, torque_about_shear_centre, warping_section
 from loadpath.model import Member
 from sections import Section
 
@@ -22,6 +22,8 @@ KIND = "member stress"
 STUBBY = 2.0
 TORSION_COUNTS = 0.02
 """Share of the peak stress from which torsion of an open section counts."""
+TORQUE_CHANGES = 0.1
+"""Change of torque along an open member, over its largest, up to which it counts as constant."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -164,10 +166,33 @@ def _why_not_valid(analysis: Analysis, stretch: Stretch, torsion: Array) -> str:
         return ""
     peak = float(np.nanmax(analysis.peaks.von_mises[stretch.elements], initial=0.0))
     share = float(torsion[stretch.elements].max()) / peak if peak > 0 else 0.0
-    if share > TORSION_COUNTS:
+    if share <= TORSION_COUNTS:
+        return ""
+    if stretch.member.warping is None:
         return (
-            f"open section in torsion ({share:.0%} of the peak stress without warping): bimoment stress of "
-            "restrained warping is not worked out"
+            f"open section in torsion ({share:.0%} of the peak stress) without a statement of its warping at the "
+            "ends: say warping = { first = ..., last = ... }"
+        )
+    return _why_warping_fails(analysis, stretch)
+
+
+def _why_warping_fails(analysis: Analysis, stretch: Stretch) -> str:
+    """Why the closed form of restrained warping does not hold for an open member, "" where it does."""
+    section = warping_section(stretch.member)
+    if section is None:
+        return "open section in torsion along a taper: its warping cannot be followed"
+    elements = analysis.solution.system.mesh.elements
+    along = elements.frame[stretch.elements][:, 0]
+    if len(along) > 1 and (along[1:] * along[:-1]).sum(axis=1).min() < STRAIGHT:
+        return "open section in torsion with a kink in its path: its warping cannot be followed"
+    at = np.isin(analysis.looks.rows, stretch.elements)
+    torque = torque_about_shear_centre(section, analysis.looks.forces[at])[:, analysis.shown]
+    largest = np.abs(torque).max(initial=0.0)
+    change = np.ptp(torque, axis=0).max(initial=0.0)
+    if change > TORQUE_CHANGES * largest:
+        return (
+            f"open section in torsion whose torque changes along the member by {change / largest:.0%}: restrained "
+            "warping is followed for a constant torque only"
         )
     return ""
 
@@ -179,8 +204,7 @@ def _torsion_stress(analysis: Analysis) -> Array:
     for section, at in looks.by_section(elements):
         if section.closed:
             continue
-        y, z = section.shear_offset
-        vy, vz, t = looks.forces[at][:, 1:4].transpose(1, 0, 2)
-        about_shear_centre = np.abs(t - (y * vz - z * vy)).max(axis=1, initial=0.0)
+        torque = torque_about_shear_centre(section, looks.forces[at])
+        about_shear_centre = np.abs(torque).max(axis=1, initial=0.0)
         np.maximum.at(found, looks.rows[at], about_shear_centre * section.unit_peaks[3])
     return found

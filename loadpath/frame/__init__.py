@@ -2,13 +2,23 @@
 
 from loadpath.frame.errors import FrameError, IllConditioned, Mechanism, NearlyIncompatible
 from loadpath.frame.mesh import Elements
-from loadpath.frame.recover import Looks, Peaks, largest_of, look_along, section_forces, stress_peaks
+from loadpath.frame.recover import (
+    Looks,
+    Peaks,
+    largest_of,
+    look_along,
+    section_forces,
+    stress_peaks,
+    torque_about_shear_centre,
+)
 from loadpath.frame.selfcheck import SelfCheck, self_checks
 from loadpath.frame.solve import Solution, solve, solve_system
 from loadpath.frame.system import System, build_system
+from loadpath.frame.warping import STRAIGHT, warping_section
 from loadpath.frame.weights import Weights, weights
 
 __all__ = [
+    "STRAIGHT",
     "Elements",
     "FrameError",
     "IllConditioned",
@@ -28,5 +38,7 @@ __all__ = [
     "solve",
     "solve_system",
     "stress_peaks",
+    "torque_about_shear_centre",
+    "warping_section",
     "weights",
 ]

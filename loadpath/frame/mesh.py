@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.frame.compliance import section_compliances
+from loadpath.frame.warping import decay, held_ends, twist_share, warping_section
 from loadpath.model import BODY, STATION_WEIGHTS, TAPER_STATIONS, Material, Member, Model, Part
 from sections import Section
 
@@ -38,8 +39,8 @@ class Elements:
     ends : (ne, 2) blocks. length : (ne,) [mm]. start : (ne,) distance from the member's first point [mm].
     frame : (ne, 3, 3) rows are the element axes x, y, z in case axes.
     offset : (ne, 2) y, z of the centroid from the node line [mm].
-    different : the different sections (nd), each with one material. compliances : (nd, 6, 6) about their
-        centroids. section_at : (ne, 7) which of them holds at each station.
+    different : the different sections (nd), each with one material and ease of twist.
+    compliances : (nd, 6, 6) about their centroids. section_at : (ne, 7) which of them holds at each station.
     line_mass : (ne, 2) mass per length at both ends [t/mm].
     fixity : (ne, 2, 6) rates of both ends in element axes; inf where rigid.
     """
@@ -167,8 +168,8 @@ def _elements(model: Model, places: Mapping[tuple[str, str], Place], positions: 
     ).reshape(-1, 2)
     up = np.array([m.up for _, m, _ in rows]).reshape(-1, 3)
     frame, length = element_frames(positions[ends[:, 0]], positions[ends[:, 1]], up)
-    pairs, section_at = _sections(rows)
-    mass = np.array([s.area * m.density for s, m in pairs])
+    different, section_at = _sections(rows, length)
+    mass = np.array([s.area * m.density for s, m, _ in different])
     return Elements(
         part=tuple(part for part, _, _ in rows),
         member=tuple(m.name for _, m, _ in rows),
@@ -177,8 +178,8 @@ def _elements(model: Model, places: Mapping[tuple[str, str], Place], positions: 
         start=_starts(length, np.array([k for _, _, k in rows], dtype=np.intp)),
         frame=frame,
         offset=np.array([m.offset for _, m, _ in rows]).reshape(-1, 2),
-        different=tuple(section for section, _ in pairs),
-        compliances=section_compliances(pairs),
+        different=tuple(section for section, _, _ in different),
+        compliances=section_compliances(different),
         section_at=section_at,
         line_mass=_best_line(mass[section_at]),
         fixity=_fixity(rows),
@@ -204,20 +205,37 @@ def _starts(length: Array, segment: Ints) -> Array:
     return starts
 
 
-def _sections(rows: list[tuple[str, Member, int]]) -> tuple[list[tuple[Section, Material]], Ints]:
-    """Different pairs of section and material, and which of them holds at each station (ne, 7)."""
-    pairs: dict[tuple[int, int], tuple[Section, Material]] = {}
-    numbers: dict[tuple[int, int], int] = {}
+def _sections(
+    rows: list[tuple[str, Member, int]], length: Array
+) -> tuple[list[tuple[Section, Material, float]], Ints]:
+    """Different sections with material and ease of twist, and which of them holds at each station (ne, 7)."""
+    different: dict[tuple[int, int, float], tuple[Section, Material, float]] = {}
+    numbers: dict[tuple[int, int, float], int] = {}
+    eases = _eases(rows, length)
     chains = []
-    for _, member, k in rows:
+    for e, (_, member, k) in enumerate(rows):
         material = member.material
         chain = []
         for section in member.sections[k]:
-            key = id(section), id(material)
+            key = id(section), id(material), eases.get(e, 1.0)
             chain.append(numbers.setdefault(key, len(numbers)))
-            pairs.setdefault(key, (section, material))
+            different.setdefault(key, (section, material, key[2]))
         chains.append(chain if len(chain) > 1 else chain * len(TAPER_STATIONS))
-    return list(pairs.values()), np.array(chains, dtype=np.intp).reshape(-1, len(TAPER_STATIONS))
+    return list(different.values()), np.array(chains, dtype=np.intp).reshape(-1, len(TAPER_STATIONS))
+
+
+def _eases(rows: list[tuple[str, Member, int]], length: Array) -> dict[int, float]:
+    """Twist of the elements of open members with stated warping, over Saint-Venant's, by element."""
+    eases: dict[int, float] = {}
+    for e, (_, member, k) in enumerate(rows):
+        section = warping_section(member) if k == 0 else None
+        if section is None:
+            continue
+        own = length[e : e + len(member.path) - 1]
+        x = np.concatenate([[0.0], np.cumsum(own)])
+        share = twist_share(x, float(x[-1]), decay(member, section), held_ends(member))
+        eases |= {e + n: float(ease) for n, ease in enumerate(np.diff(share) / own)}
+    return eases
 
 
 def _best_line(mass: Array) -> Array:

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from loadpath.frame.beam import forces_at
 from loadpath.frame.mesh import Elements
 from loadpath.frame.solve import Solution
+from loadpath.frame.warping import bimoment_share, decay, held_ends, warping_section
 from loadpath.model import TAPER_STATIONS
 from sections import Section
 
@@ -42,13 +43,15 @@ class Looks:
     """Places along the elements at which stress may peak, with the section forces there.
 
     rows : (m,) elements. stations : (m,) indices into TAPER_STATIONS of the section that holds there.
-    fractions : (m,) of the element's length. forces : (m, 6, nc).
+    fractions : (m,) of the element's length. forces : (m, 6, nc). bimoments : (m, nc) [N·mm²] of open members
+    with held warping, 0 elsewhere.
     """
 
     rows: Ints
     stations: Ints
     fractions: Array
     forces: Array
+    bimoments: Array
 
     def by_section(self, elements: Elements) -> Iterator[tuple[Section, Ints]]:
         """Each section with the places (indices of `rows`) that it serves."""
@@ -88,7 +91,36 @@ def look_along(solution: Solution) -> Looks:
             at = np.tile(fraction, len(elements_there))
             added = forces_at(elements, more, at, solution.end_forces, solution.line)
             parts.append((more, np.tile(station, len(elements_there)), at, added))
-    return Looks(*(np.concatenate(column) for column in zip(*parts, strict=True)))
+    rows, stations, fractions, forces = (np.concatenate(column) for column in zip(*parts, strict=True))
+    return Looks(rows, stations, fractions, forces, _bimoments(solution, rows, fractions, forces))
+
+
+def _bimoments(solution: Solution, rows: Ints, fractions: Array, forces: Array) -> Array:
+    """(m, nc) bimoments at places of open members, from the torque about the shear centre there."""
+    system = solution.system
+    elements = system.mesh.elements
+    found = np.zeros((len(rows), forces.shape[-1]))
+    first = 0
+    for part in system.model.parts.values():
+        for member in part.members:
+            span = np.arange(first, first + len(member.path) - 1)
+            first += len(span)
+            section = warping_section(member)
+            if section is None or not any(held_ends(member)):
+                continue
+            at = np.flatnonzero(np.isin(rows, span))
+            x = elements.start[rows[at]] + fractions[at] * elements.length[rows[at]]
+            length = float(elements.length[span].sum())
+            share = bimoment_share(x, length, decay(member, section), held_ends(member))
+            found[at] = share[:, None] * torque_about_shear_centre(section, forces[at])
+    return found
+
+
+def torque_about_shear_centre(section: Section, forces: Array) -> Array:
+    """(m, nc) torque about the shear centre from section forces (m, 6, nc) about the centroid."""
+    y, z = section.shear_offset
+    torque: Array = forces[:, 3] - (y * forces[:, 2] - z * forces[:, 1])
+    return torque
 
 
 def _tapered(elements: Elements) -> NDArray[np.bool_]:
@@ -136,7 +168,7 @@ def stress_peaks(solution: Solution, looks: Looks) -> Peaks:
     served = list(looks.by_section(elements))
     server = np.zeros(len(looks.rows), dtype=np.intp)
     for k, (section, at) in enumerate(served):
-        squared[at] = _highest(section, looks.forces[at])
+        squared[at] = _highest(section, looks.forces[at], looks.bimoments[at])
         server[at] = k
     best = largest_of(looks.rows, squared, len(elements.length))
     case = np.arange(squared.shape[1])
@@ -145,8 +177,9 @@ def stress_peaks(solution: Solution, looks: Looks) -> Peaks:
     for k, (section, _) in enumerate(served):
         element, column = np.nonzero(serves == k)
         if len(section.points) and len(element):
-            chosen = looks.forces[best[element, column], :, column].T
-            point[element, column] = _squared(section, chosen).argmax(axis=0)
+            place = best[element, column]
+            chosen, warped = looks.forces[place, :, column].T, looks.bimoments[place, column]
+            point[element, column] = _squared(section, chosen, warped).argmax(axis=0)
     value: Array = np.sqrt(squared[best, case])
     fraction = looks.fractions[best]
     station = looks.stations[best]
@@ -218,18 +251,23 @@ def _straight(x: Array) -> Array:
     return np.stack([np.interp(x, TAPER_STATIONS, one) for one in np.eye(len(TAPER_STATIONS))], axis=1)
 
 
-def _squared(section: Section, forces: Array) -> Array:
-    """(n, m) squares of the von Mises stress at the surface points for force columns (6, m)."""
+def _squared(section: Section, forces: Array, bimoments: Array) -> Array:
+    """(n, m) squares of the von Mises stress at the surface points for force columns (6, m), bimoments (m,)."""
     a, b = _PAIRS
     squared: Array = section.von_mises_form @ (forces[a] * forces[b])
+    if bimoments.any():
+        normal = section.stress[:, 0] @ forces
+        warped = np.outer(section.warping / section.Cw, bimoments)
+        squared += warped**2 + 2 * normal * warped
     return squared
 
 
-def _highest(section: Section, forces: Array) -> Array:
+def _highest(section: Section, forces: Array, bimoments: Array) -> Array:
     """(m, nc) largest squared von Mises stress for forces (m, 6, nc); NaN without surface points."""
     m, _, nc = forces.shape
     if not len(section.points):
         return np.full((m, nc), np.nan)
-    columns = forces.transpose(1, 0, 2).reshape(6, -1)
+    columns, warped = forces.transpose(1, 0, 2).reshape(6, -1), bimoments.ravel()
     spans = [slice(start, start + _COLUMNS) for start in range(0, columns.shape[1], _COLUMNS)]
-    return np.concatenate([_squared(section, columns[:, s]).max(axis=0) for s in spans]).reshape(m, nc)
+    found = [_squared(section, columns[:, s], warped[s]).max(axis=0) for s in spans]
+    return np.concatenate(found).reshape(m, nc)

@@ -74,11 +74,34 @@ def test_short_member_is_not_valid():
     assert "too short for a beam" in found.reason
 
 
-def test_open_section_in_torsion_is_not_valid():
-    channel = SHAPES["channel"](width=40, height=60, gauge=2, radius=3)
-    found = row(beam(channel, force=(0, 0, -50.0)))
+def channel_beam(warping, force=(0, 0, -50.0), middle=None):
+    made = section(SHAPES["channel"](width=40, height=60, gauge=2, radius=3))
+    points = {"root": (0, 0, 0), "mid": (500, 0, 0), "tip": (1000, 0, 0)}
+    bar = replace(member("m", tuple(points), made, grade(density=7.85e-9)), warping=warping)
+    model = build(points, [frame("beam", bar)], supports={"root": ("beam", "welded")})
+    loads = [push(model, "beam", "tip", force)]
+    if middle is not None:
+        loads.append(push(model, "beam", "mid", moment=(middle, 0, 0)))
+    return analyse(model, {"load": case(*loads, name="load")})
+
+
+def test_open_section_in_torsion_is_not_valid_without_a_statement():
+    found = row(channel_beam(None))
     assert found.verdict == "not valid"
-    assert "open section in torsion" in found.reason
+    assert "without a statement of its warping" in found.reason
+
+
+def test_open_section_with_held_warping_is_judged_with_its_bimoment():
+    free, held = row(channel_beam(("free", "free"))), row(channel_beam(("held", "free")))
+    assert free.verdict in ("holds", "exceeds")
+    assert held.verdict in ("holds", "exceeds")
+    assert held.demand > 1.2 * free.demand
+
+
+def test_open_section_whose_torque_changes_is_not_valid():
+    found = row(channel_beam(("held", "free"), middle=2000.0))
+    assert found.verdict == "not valid"
+    assert "torque changes along the member" in found.reason
 
 
 def test_open_section_without_torsion_is_judged():
