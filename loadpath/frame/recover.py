@@ -22,7 +22,7 @@ NEGLIGIBLE = 1e-3
 NO_STRESS = 0.02
 """Rise of stress between the ends of an element that is not looked for: share of its stress, or MPa."""
 
-FINE = np.linspace(0.0, 1.0, 41)[1:-1]
+FINE = np.linspace(0.0, 1.0, 17)[1:-1]
 """Places looked at between the ends of an element that a line load bends."""
 
 _COLUMNS = 1_000

@@ -63,7 +63,7 @@ def test_span_moment_of_a_propped_beam():
     sag = section_forces(solution, np.linspace(0.3, 1, 71))[0, :, 4, 0]
     assert np.abs(sag).max() == pytest.approx(9 * 2.0 * 2000**2 / 128, rel=2e-3)
     looks = look_along(solution)
-    assert len(looks.rows) > 30
+    assert len(looks.rows) > 10
     root = 2.0 * 2000**2 / 8 / (np.pi * 40**3 / 32)
     assert stress_peaks(solution, looks).von_mises[0, 0] == pytest.approx(root, rel=0.01)
 
