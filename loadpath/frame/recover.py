@@ -19,7 +19,7 @@ Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
 
 NEGLIGIBLE = 1e-3
-NO_STRESS = 0.02
+NO_STRESS = 0.1
 """Rise of stress between the ends of an element that is not looked for: share of its stress, or MPa."""
 
 FINE = np.linspace(0.0, 1.0, 17)[1:-1]
