@@ -17,13 +17,14 @@ from loadpath.case.lookup import Context
 from loadpath.case.mirror import Twins, mirror
 from loadpath.case.reading import read_table
 from loadpath.case.space import make_axes
+from loadpath.case.standard import Standard, with_standard
 from loadpath.case.tables import CaseTable, HeadTable
 from loadpath.case.usage import usage_warnings
 from loadpath.case.words import join, keys
 from loadpath.loads import LoadCaseError
 from loadpath.loads import build as build_loads
 from loadpath.materials import names as grade_names
-from loadpath.model import BODY, Axes, LoadSpec, Model, Target, Vehicle
+from loadpath.model import BODY, DESIGN, Axes, LoadSpec, Model, Target, Vehicle
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,6 +39,7 @@ class Case:
     overrides : key paths that were written over a generated twin.
     warnings : statements to show with every result.
     tolerances : key path -> half-width at 95 % [internal units].
+    standard : what it takes of the standard load cases.
     """
 
     path: Path
@@ -52,6 +54,7 @@ class Case:
     overrides: tuple[str, ...]
     warnings: tuple[str, ...]
     tolerances: Mapping[str, float]
+    standard: Standard
 
 
 def read_case(path: str | Path) -> Case:
@@ -70,18 +73,20 @@ def read_case(path: str | Path) -> Case:
     if not log.clean("points_file"):
         raise CaseError(log.mistakes)  # without its points, nearly all of the file would be told to be wrong
     raw = _with_csv_points(raw, head, log)
+    raw, standard = with_standard(raw, context)
     raw, twins = mirror(raw, CaseTable, head.axes.left, log)
     context = replace(context, names=_names(raw))
     table = _read_all(raw, context)
     table = replace(table, title=table.title or file.stem)
     built = None if axes is None else build(table, axes, context, frozenset(twins.made))
     if built is not None and not log.mistakes:
-        _check_loads(table, built, log)
+        table, standard = _with_possible_loads(table, built, log, standard.with_twins(twins.made))
     if built is None or log.mistakes:
         raise CaseError(_told_once(log, twins, raw))
     log.warnings.extend(usage_warnings(table, built.model, log.used))
     log.warnings.extend(thickness_warnings(table.sections, built.model))
-    return _case(file, table, built, log, twins)
+    log.warnings.extend(standard.notes())
+    return _case(file, table, built, log, twins, standard)
 
 
 def _read_head(raw: Mapping[str, Any], context: Context) -> HeadTable:
@@ -145,6 +150,9 @@ def _names(raw: Mapping[str, Any]) -> dict[str, tuple[str, ...]]:
     names = {kind: tuple(t) if isinstance(t, dict) else () for kind, t in tables.items()}
     names["material"] += grade_names()
     names["part or body"] = (*names["part"], BODY)
+    vehicle = raw.get("vehicle")
+    states = vehicle.get("states") if isinstance(vehicle, dict) else None
+    names["state"] = (DESIGN, *(states if isinstance(states, dict) else ()))
     return names
 
 
@@ -161,16 +169,26 @@ def _read_all(raw: Mapping[str, Any], context: Context) -> CaseTable:
     return table
 
 
-def _check_loads(table: CaseTable, built: Built, log: Log) -> None:
-    """Whether the load cases can be built on this model and vehicle."""
+def _with_possible_loads(
+    table: CaseTable, built: Built, log: Log, standard: Standard
+) -> tuple[CaseTable, Standard]:
+    """Both without the standard load cases that this model and vehicle cannot have.
+
+    Whatever else keeps a load case from being built is a mistake.
+    """
     try:
         build_loads(table.load_cases, built.vehicle, built.model)
     except LoadCaseError as error:
+        fitting = standard.without(error.faults)
+        if len(fitting.rows) < len(standard.rows):
+            kept = {n: c for n, c in table.load_cases.items() if n in fitting.rows or n not in standard.rows}
+            return _with_possible_loads(replace(table, load_cases=kept), built, log, fitting)
         for fault in error.faults:
             log.mistake(fault.place, fault.what, fault.expected, fault.nearest)
+    return table, standard
 
 
-def _case(path: Path, table: CaseTable, built: Built, log: Log, twins: Twins) -> Case:
+def _case(path: Path, table: CaseTable, built: Built, log: Log, twins: Twins, standard: Standard) -> Case:
     told = {p: v for p, v in log.defaults.items() if not twins.repeats(p, v, log.defaults)}
     return Case(
         path=path,
@@ -185,6 +203,7 @@ def _case(path: Path, table: CaseTable, built: Built, log: Log, twins: Twins) ->
         overrides=tuple(twins.overrides),
         warnings=tuple(log.warnings),
         tolerances=MappingProxyType(dict(log.tolerances)),
+        standard=standard,
     )
 
 

@@ -12,8 +12,7 @@ from loadpath.case.errors import shown
 from loadpath.case.space import Space, least_parallel, square_to
 from loadpath.case.tables import JOINTS, BushingJoint, HingeJoint, JointTable, SliderJoint
 from loadpath.case.words import join
-from loadpath.model import BushingRates, Joint
-from loadpath.model.entities import JointKind
+from loadpath.model import BushingRates, Joint, JointKind
 
 Array = NDArray[np.float64]
 

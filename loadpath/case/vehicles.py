@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
+from types import MappingProxyType
 from typing import Literal
 
 from loadpath.case.errors import Log
 from loadpath.case.space import Space
-from loadpath.case.tables import AxleTable, VehicleTable
+from loadpath.case.tables import AxleTable, StateTable, VehicleTable
 from loadpath.case.words import join
-from loadpath.model import AxleData, Vehicle, Wheel
+from loadpath.model import DESIGN, AxleData, Vehicle, Wheel
 
 AxleName = Literal["front", "rear"]
 _OTHER: dict[AxleName, AxleName] = {"front": "rear", "rear": "front"}
@@ -22,7 +24,7 @@ def make_vehicle(table: VehicleTable, wheels: Iterable[Wheel], space: Space) -> 
     rear = _axle("rear", table, every, space)
     if front is None or rear is None:
         return None
-    return Vehicle(
+    vehicle = Vehicle(
         mass=table.mass,
         front_share=table.front_share,
         wheelbase=table.wheelbase,
@@ -31,6 +33,24 @@ def make_vehicle(table: VehicleTable, wheels: Iterable[Wheel], space: Space) -> 
         roll_stiffness=table.roll_stiffness,
         front=front,
         rear=rear,
+    )
+    if DESIGN in table.states:
+        expected = "the design state is [vehicle] itself: another name, such as kerb or gross"
+        space.log.mistake(join("vehicle", "states", DESIGN), "stands twice", expected)
+    states = {name: _in_state(vehicle, name, state) for name, state in table.states.items()}
+    return replace(vehicle, states=MappingProxyType(states))
+
+
+def _in_state(vehicle: Vehicle, name: str, state: StateTable) -> Vehicle:
+    """The vehicle in another loading state; what the state does not say is as in design."""
+    return replace(
+        vehicle,
+        mass=vehicle.mass if state.mass is None else state.mass,
+        front_share=vehicle.front_share if state.front_share is None else state.front_share,
+        cg_height=vehicle.cg_height if state.cg_height is None else state.cg_height,
+        front=replace(vehicle.front, travel=state.front_travel),
+        rear=replace(vehicle.rear, travel=state.rear_travel),
+        state=name,
     )
 
 
@@ -52,7 +72,7 @@ def _axle(which: AxleName, table: VehicleTable, wheels: tuple[Wheel, ...], space
         return None
     if track is None:
         return None
-    return AxleData(track, own.unsprung_mass, height, own.roll_centre, share)
+    return AxleData(track, own.unsprung_mass, height, own.roll_centre, share, own.torque)
 
 
 def _track(which: AxleName, table: VehicleTable, wheels: tuple[Wheel, ...], space: Space) -> float | None:

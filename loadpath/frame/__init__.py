@@ -12,7 +12,8 @@ from loadpath.frame.recover import (
     torque_about_shear_centre,
 )
 from loadpath.frame.selfcheck import SelfCheck, self_checks
-from loadpath.frame.solve import Solution, solve, solve_system
+from loadpath.frame.solution import Solution
+from loadpath.frame.solve import solve, solve_system
 from loadpath.frame.system import System, build_system
 from loadpath.frame.warping import STRAIGHT, warping_section
 from loadpath.frame.weights import Weights, weights

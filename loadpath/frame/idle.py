@@ -58,7 +58,7 @@ def _spin(model: Model, part: Part, joints: list[Joint], others: list[str]) -> I
     names = list(dict.fromkeys([j.point for j in joints] + others + own))
     if len(names) < 2:
         return None
-    positions = np.array([model.points[n] for n in names])
+    positions = np.array([model.at(part.name, n) for n in names])
     arms = positions - positions[0]
     distances = np.sqrt((arms**2).sum(axis=1))
     far = int(distances.argmax())

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from loadpath.frame.beam import cross_matrix
 from loadpath.frame.mesh import Mesh
-from loadpath.model import BODY, ForceElement, Joint, Model
+from loadpath.model import BODY, Curve, ForceElement, Joint, Model
 
 Array = NDArray[np.float64]
 
@@ -27,6 +27,11 @@ HELD = {
 }
 """Freedoms in own axes (three displacements, three rotations) that each ideal joint holds at zero; a hinge
 turns about its axis 1, a slider moves along it and does not turn."""
+
+
+def held_by(joint: Joint) -> tuple[int, ...]:
+    """Freedoms that an ideal joint holds; a steering rack stands still where the pose has put it."""
+    return HELD["bolted"] if joint.rack else HELD[joint.kind]
 
 
 class Rows(NamedTuple):
@@ -45,7 +50,8 @@ class Springs:
     """Bushings as two-block springs.
 
     names : (nb,). blocks : (nb, 2). relative : (nb, 6, 12) movement in own axes from both blocks' freedoms.
-    rates : (nb, 6). axes : (nb, 3, 3).
+    rates : (nb, 6). axes : (nb, 3, 3). windup : (nb, 6) movement that the pose has put in.
+    curves : (bushing, freedom, curve) of each that is no straight line.
     """
 
     names: tuple[str, ...]
@@ -53,6 +59,8 @@ class Springs:
     relative: Array
     rates: Array
     axes: Array
+    windup: Array
+    curves: tuple[tuple[int, int, Curve], ...]
 
     def stiffness(self) -> Array:
         """(nb, 12, 12) in case axes."""
@@ -69,10 +77,12 @@ def relative_movement(axes: Array, lever_a: Array, lever_b: Array) -> Array:
     return m
 
 
-def _movements(mesh: Mesh, joints: list[Joint]) -> tuple[NDArray[np.intp], Array]:
+def _movements(model: Model, mesh: Mesh, joints: list[Joint]) -> tuple[NDArray[np.intp], Array]:
     sides = [[mesh.places[part, j.point] for part in j.between] for j in joints]
     blocks = np.array([[a.block, b.block] for a, b in sides], dtype=np.intp).reshape(-1, 2)
     levers = np.array([[a.lever, b.lever] for a, b in sides]).reshape(-1, 2, 3)
+    for k, j in enumerate(joints) if model.own_points else ():
+        levers[k] += [model.points[j.point] - model.at(part, j.point) for part in j.between]
     axes = np.array([j.axes for j in joints]).reshape(-1, 3, 3)
     return blocks, relative_movement(axes, levers[:, 0], levers[:, 1])
 
@@ -80,29 +90,42 @@ def _movements(mesh: Mesh, joints: list[Joint]) -> tuple[NDArray[np.intp], Array
 def bushings(model: Model, mesh: Mesh) -> Springs:
     """All bushings of the model."""
     joints = [j for j in model.joints.values() if j.rates is not None]
-    blocks, relative = _movements(mesh, joints)
+    blocks, relative = _movements(model, mesh, joints)
+    given = {} if model.pose is None else model.pose.windup
     return Springs(
         names=tuple(j.name for j in joints),
         blocks=blocks,
         relative=relative,
         rates=np.array([j.rates.diagonal() for j in joints if j.rates is not None]).reshape(-1, 6),
         axes=np.array([j.axes for j in joints]).reshape(-1, 3, 3),
+        windup=np.array([given.get(j.name, _AT_REST) for j in joints]).reshape(-1, 6),
+        curves=tuple(
+            (k, i, curve)
+            for k, j in enumerate(joints)
+            if j.rates is not None
+            for i, curve in enumerate(j.rates.curves)
+            if curve is not None
+        ),
     )
+
+
+_AT_REST = np.zeros(6)
 
 
 def ideal_rows(model: Model, mesh: Mesh) -> list[Rows]:
     """Constraint rows of all ideal joints, in the order of the model."""
     joints = [j for j in model.joints.values() if j.rates is None]
-    blocks, relative = _movements(mesh, joints)
+    blocks, relative = _movements(model, mesh, joints)
     return [
-        Rows(j.name, (int(a), int(b)), movement[list(HELD[j.kind])])
+        Rows(j.name, (int(a), int(b)), movement[list(held_by(j))])
         for j, (a, b), movement in zip(joints, blocks, relative, strict=True)
     ]
 
 
 def line_of(model: Model, element: ForceElement) -> Array:
     """(3,) unit vector from the first to the second end of a force element."""
-    line = model.points[element.ends[1]] - model.points[element.ends[0]]
+    start, end = (model.at(p, q) for p, q in zip(element.between, element.ends, strict=True))
+    line = end - start
     unit: Array = line / np.linalg.norm(line)
     return unit
 

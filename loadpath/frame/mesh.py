@@ -43,6 +43,7 @@ class Elements:
     compliances : (nd, 6, 6) about their centroids. section_at : (ne, 7) which of them holds at each station.
     line_mass : (ne, 2) mass per length at both ends [t/mm].
     fixity : (ne, 2, 6) rates of both ends in element axes; inf where rigid.
+    twist : (ne, 6) movement of end j against end i carried along rigidly, element axes, that the pose has put in.
     """
 
     part: tuple[str, ...]
@@ -57,6 +58,7 @@ class Elements:
     section_at: Ints
     line_mass: Array
     fixity: Array
+    twist: Array
 
 
 @dataclass(frozen=True, eq=False)
@@ -96,20 +98,20 @@ def build_mesh(model: Model) -> Mesh:
             points = used.get(part.name, ())
             if not points:
                 continue
-            reference = np.mean([model.points[p] for p in points], axis=0)
+            reference = np.mean([model.at(part.name, p) for p in points], axis=0)
             block = add_block(part.name, "", reference)
             places[part.name, ""] = Place(block, no_lever)
             for p in points:
-                places[part.name, p] = Place(block, model.points[p] - reference)
+                places[part.name, p] = Place(block, model.at(part.name, p) - reference)
             continue
         for p in _member_points(part):
-            places[part.name, p] = Place(add_block(part.name, p, model.points[p]), no_lever)
+            places[part.name, p] = Place(add_block(part.name, p, model.at(part.name, p)), no_lever)
         for bracket in part.brackets:
             carrier = places[part.name, bracket.carried_by].block
-            lever = model.points[bracket.point] - positions[carrier]
+            lever = model.at(part.name, bracket.point) - positions[carrier]
             places[part.name, bracket.point] = Place(carrier, lever)
     for p in used.get(BODY, ()):
-        places[BODY, p] = Place(add_block(BODY, p, model.points[p]), no_lever)
+        places[BODY, p] = Place(add_block(BODY, p, model.at(BODY, p)), no_lever)
     where = np.array(positions).reshape(-1, 3)
     return Mesh(tuple(owners), tuple(names), where, places, _elements(model, places, where))
 
@@ -166,7 +168,7 @@ def _elements(model: Model, places: Mapping[tuple[str, str], Place], positions: 
         [(places[part, m.path[k]].block, places[part, m.path[k + 1]].block) for part, m, k in rows],
         dtype=np.intp,
     ).reshape(-1, 2)
-    up = np.array([m.up for _, m, _ in rows]).reshape(-1, 3)
+    up = np.array([m.up if m.up.ndim == 1 else m.up[k] for _, m, k in rows]).reshape(-1, 3)
     frame, length = element_frames(positions[ends[:, 0]], positions[ends[:, 1]], up)
     different, section_at = _sections(rows, length)
     mass = np.array([s.area * m.density for s, m, _ in different])
@@ -183,7 +185,17 @@ def _elements(model: Model, places: Mapping[tuple[str, str], Place], positions: 
         section_at=section_at,
         line_mass=_best_line(mass[section_at]),
         fixity=_fixity(rows),
+        twist=_twist(model, rows, frame),
     )
+
+
+def _twist(model: Model, rows: list[tuple[str, Member, int]], frame: Array) -> Array:
+    twist = np.zeros((len(rows), 2, 3))
+    given = {} if model.pose is None else model.pose.twist
+    for e, (part, member, k) in enumerate(rows):
+        if (part, member.name) in given:
+            twist[e] = given[part, member.name][k].reshape(2, 3) @ frame[e].T
+    return twist.reshape(-1, 6)
 
 
 def _fixity(rows: list[tuple[str, Member, int]]) -> Array:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from loadpath.frame.beam import forces_at
 from loadpath.frame.mesh import Elements
-from loadpath.frame.solve import Solution
+from loadpath.frame.solution import Solution
 from loadpath.frame.warping import bimoment_share, decay, held_ends, warping_section
 from loadpath.model import TAPER_STATIONS
 from sections import Section

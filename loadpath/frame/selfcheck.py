@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.frame.solve import Solution
+from loadpath.frame.solution import Solution
 from loadpath.frame.weights import weights
 from loadpath.model import BODY, LoadCase
 
@@ -167,7 +167,7 @@ def _joint_sides(solution: Solution) -> dict[str, tuple[Array, Array]]:
         element = model.force_elements[name]
         if not element.locked:
             continue  # a free push is among the loads on the blocks
-        a, b = (model.points[p] for p in element.ends)
+        a, b = (model.at(p, q) for p, q in zip(element.between, element.ends, strict=True))
         line = (b - a) / np.linalg.norm(b - a)
         wrench = np.concatenate([line, np.zeros(3)])[:, None] * push
         add(element.between[0], -wrench, a)

@@ -16,9 +16,13 @@ Array = NDArray[np.float64]
 
 @dataclass(frozen=True, eq=False)
 class Weights:
-    """Masses of a model: parts (n), mass (n,) [t], centre (n, 3) [mm]."""
+    """Masses of a model: parts and points (n) that carry them, mass (n,) [t], centre (n, 3) [mm].
+
+    A member segment is carried by its first point.
+    """
 
     parts: tuple[str, ...]
+    points: tuple[str, ...]
     mass: Array
     centre: Array
 
@@ -33,22 +37,24 @@ def weights(model: Model, mesh: Mesh) -> Weights:
     """Every member segment and every lumped mass; a tapered segment by quadrature of its areas."""
     elements = mesh.elements
     segments = [
-        (part.name, chain, member.material.density)
+        (part.name, point, chain, member.material.density)
         for part in model.parts.values()
         for member in part.members
-        for chain in member.sections
+        for point, chain in zip(member.path, member.sections, strict=False)
     ]
-    parts, mass, centre = [], [], []
-    for e, (part, chain, density) in enumerate(segments):
+    parts, points, mass, centre = [], [], [], []
+    for e, (part, point, chain, density) in enumerate(segments):
         areas = np.array([s.area for s in chain]) * np.ones(len(TAPER_STATIONS))
         whole = float(STATION_WEIGHTS @ areas)
         middle = float(STATION_WEIGHTS @ (areas * TAPER_STATIONS)) / whole
         local = np.array([middle * elements.length[e], *elements.offset[e]])
         parts.append(part)
+        points.append(point)
         mass.append(density * whole * elements.length[e])
         centre.append(mesh.positions[elements.ends[e, 0]] + local @ elements.frame[e])
     for lump in model.masses.values():
         parts.append(lump.part)
+        points.append(lump.point)
         mass.append(lump.mass)
-        centre.append(model.points[lump.point])
-    return Weights(tuple(parts), np.array(mass), np.array(centre).reshape(-1, 3))
+        centre.append(model.at(lump.part, lump.point))
+    return Weights(tuple(parts), tuple(points), np.array(mass), np.array(centre).reshape(-1, 3))

@@ -3,7 +3,14 @@
 from loadpath.loads.cases import KINDS, build
 from loadpath.loads.errors import Fault, LoadCaseError, NoSteadyState
 from loadpath.loads.given import GivenForce
+from loadpath.loads.grip import gripped
+from loadpath.loads.kerb_climb import step_ratio
+from loadpath.loads.kerb_strike import overturning_force
 from loadpath.loads.kind import LoadKind, Site
+from loadpath.loads.places import Place
+from loadpath.loads.road import static_load
+from loadpath.loads.standard import LOAD_CASE, RowText, StandardRow, standard_set
+from loadpath.loads.terms import Corner
 from loadpath.loads.transfer import (
     STANDARD_GRAVITY,
     Lateral,
@@ -15,23 +22,35 @@ from loadpath.loads.transfer import (
     sprung_mass,
     traction_limit,
 )
+from loadpath.loads.twist import lifting_moment
 
 __all__ = [
     "KINDS",
+    "LOAD_CASE",
     "STANDARD_GRAVITY",
+    "Corner",
     "Fault",
     "GivenForce",
     "Lateral",
     "LoadCaseError",
     "LoadKind",
     "NoSteadyState",
+    "Place",
     "RollMoments",
+    "RowText",
     "Site",
+    "StandardRow",
     "axle_loads",
     "build",
+    "gripped",
     "lateral_transfer",
+    "lifting_moment",
     "longitudinal_transfer",
+    "overturning_force",
     "roll_arm",
     "sprung_mass",
+    "standard_set",
+    "static_load",
+    "step_ratio",
     "traction_limit",
 ]

@@ -8,7 +8,7 @@ output shafts lie across the car.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,7 +18,6 @@ from loadpath.model import Axes, Model, PointLoad, Wheel, WheelLoad
 
 Array = NDArray[np.float64]
 
-BOTH = f"{CONTACT_PATCH} and {WHEEL_CENTRE}"
 _TORQUE = {"brake": "brake torque", "drive": "half-shaft torque"}
 
 
@@ -32,9 +31,32 @@ def contact_patch(model: Model, wheel: Wheel) -> Array:
     return model.points[wheel.centre] - wheel.radius * model.axes.up
 
 
-def point_of_action(wheel: Wheel, way: Way) -> Way:
-    """ "contact patch" or "wheel centre" for a force that goes in this way."""
-    return WHEEL_CENTRE if way == WHEEL_CENTRE or torque_taker(wheel, way) else CONTACT_PATCH
+def radius_at(model: Model, corner: Corner) -> float:
+    """Radius [mm] of a corner's wheel, else of the other one of its axle, else of any wheel of the case."""
+    wheels = sorted(
+        model.wheels.values(), key=lambda w: (w.axle != corner.axle, corner_of(w).left != corner.left)
+    )
+    return wheels[0].radius
+
+
+def height_of_action(wheel: Wheel, term: Term) -> float:
+    """Height [mm] above the contact patch at which a term acts, on the vertical through the wheel centre."""
+    at_centre = term.way == WHEEL_CENTRE or torque_taker(wheel, term.way)
+    return wheel.radius if at_centre else term.height
+
+
+def place_name(wheel: Wheel, height: float) -> str:
+    """What people call the place at a height above the contact patch."""
+    if height == wheel.radius:
+        return WHEEL_CENTRE
+    return f"{height:g} mm above the ground" if height else CONTACT_PATCH
+
+
+def together(places: Iterable[str]) -> str:
+    """Places in one phrase, each once: "contact patch and wheel centre"."""
+    every = dict.fromkeys(one for place in places for one in place.split(" and "))
+    rank: dict[str, int] = {CONTACT_PATCH: 0, WHEEL_CENTRE: 2}
+    return " and ".join(sorted(every, key=lambda one: rank.get(one, 1)))
 
 
 def torque_taker(wheel: Wheel, way: Way) -> str | None:
@@ -50,15 +72,12 @@ def point_loads(model: Model, loads: Loads) -> tuple[PointLoad, ...]:
     """All loads on the model's wheels and on the parts that take their torques."""
     at_wheels = [
         _at(
-            model,
-            wheel,
-            place,
-            [t for t in loads[corner_of(wheel)] if point_of_action(wheel, t.way) == place],
+            model, wheel, height, [t for t in loads[corner_of(wheel)] if height_of_action(wheel, t) == height]
         )
         for wheel in model.wheels.values()
-        for place in (CONTACT_PATCH, WHEEL_CENTRE)
+        for height in sorted({height_of_action(wheel, t) for t in loads[corner_of(wheel)]})
     ]
-    return (*(load for load in at_wheels if load is not None), *_torques(model, loads))
+    return (*at_wheels, *_torques(model, loads))
 
 
 def wheel_loads(model: Model, loads: Loads) -> tuple[WheelLoad, ...]:
@@ -75,20 +94,17 @@ def force_of(axes: Axes, terms: list[Term] | tuple[Term, ...]) -> Array:
     return total
 
 
-def _at(model: Model, wheel: Wheel, place: Way, terms: list[Term]) -> PointLoad | None:
-    if not terms:
-        return None
-    position = contact_patch(model, wheel) if place == CONTACT_PATCH else model.points[wheel.centre]
-    what = f"{place} of {wheel.name}: {', '.join(dict.fromkeys(t.what for t in terms))}"
+def _at(model: Model, wheel: Wheel, height: float, terms: list[Term]) -> PointLoad:
+    position = model.points[wheel.centre] - (wheel.radius - height) * model.axes.up
+    names = ", ".join(dict.fromkeys(t.what for t in terms))
+    what = f"{place_name(wheel, height)} of {wheel.name}: {names}"
     return PointLoad(wheel.part, wheel.centre, position, force_of(model.axes, terms), np.zeros(3), what)
 
 
 def _wheel_load(model: Model, wheel: Wheel, terms: tuple[Term, ...]) -> WheelLoad:
-    places = {point_of_action(wheel, t.way) for t in terms}
+    places = together(place_name(wheel, height_of_action(wheel, t)) for t in terms)
     named = tuple((f"{t.direction}: {t.what}", t.value) for t in terms)
-    return WheelLoad(
-        wheel.name, force_of(model.axes, terms), BOTH if len(places) > 1 else places.pop(), named
-    )
+    return WheelLoad(wheel.name, force_of(model.axes, terms), places, named)
 
 
 def _torques(model: Model, loads: Loads) -> list[PointLoad]:

@@ -7,17 +7,17 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from loadpath.loads.errors import Fault
-from loadpath.loads.hits import hit_corners, hit_notes, mean_factor
-from loadpath.loads.kind import LoadKind, Site, on_wheels_case
-from loadpath.loads.needs import above_zero, known_wheels
-from loadpath.loads.road import Motion, weight_terms
-from loadpath.loads.terms import CORNERS
-from loadpath.model import LoadCase
+from loadpath.loads.hits import Terms
+from loadpath.loads.kind import Site
+from loadpath.loads.moving_hits import MovingHit
+from loadpath.loads.needs import above_zero
+from loadpath.loads.road import static_load
+from loadpath.loads.terms import Corner, Term
 from sections.fields import parameter
 
 
 @dataclass(frozen=True, kw_only=True)
-class Bump(LoadKind):
+class Bump(MovingHit):
     """A multiple of the static load at the contact patches of the wheels that are hit.
 
     The default of 3 lies in the range 2 to 3 for roads of Brown, Robertson and Serpento, Motor Vehicle
@@ -28,20 +28,16 @@ class Bump(LoadKind):
     g: float = parameter(
         "load of a wheel that is hit over its static load, gravity included", "g", default=3.0
     )
-    wheels: tuple[str, ...] = parameter(
-        "the wheels that are hit; default: all of the case", default=(), refers="wheel", tell=False
-    )
 
     def faults(self, site: Site) -> Iterator[Fault]:
-        """A size above zero, wheels that there are."""
+        """A size above zero, and what every hit needs."""
         yield from above_zero(site, "g", self.g)
-        yield from known_wheels(site, "wheels", self.wheels)
+        yield from super().faults(site)
 
-    def build(self, site: Site) -> LoadCase:
-        """Vertical loads; the field's factor is the mean of the axle's wheels (see `mean_factor`)."""
-        hit = hit_corners(site, self.wheels)
-        loads = {c: weight_terms(site.vehicle, c, self.g if c in hit else 1.0) for c in CORNERS}
-        motion = Motion(vertical=mean_factor(site, self.g, hit))
-        size = ("g", self.g) if len(hit) == len(site.model.wheels) else None
-        field = motion.field(site.model.axes)
-        return on_wheels_case(self, site, field, loads, size=size, notes=hit_notes(site, hit))
+    def struck(self, site: Site, corner: Corner, terms: Terms) -> Terms:
+        """The factor on top, at the contact patch."""
+        return (*terms, Term("vertical factor", "up", (self.g - 1) * static_load(site.vehicle, corner)))
+
+    def size(self) -> tuple[str, float]:
+        """In g."""
+        return ("g", self.g)

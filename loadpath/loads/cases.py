@@ -14,25 +14,42 @@ from loadpath.loads.combined import Combined
 from loadpath.loads.cornering import Cornering
 from loadpath.loads.errors import Fault, LoadCaseError, NoSteadyState, nearest
 from loadpath.loads.given import Given
+from loadpath.loads.jacking import Jacking
+from loadpath.loads.kerb_climb import KerbClimb
+from loadpath.loads.kerb_strike import KerbStrike
 from loadpath.loads.kind import LoadKind, Site
 from loadpath.loads.launch import Launch
-from loadpath.loads.needs import model_faults, part_faults, vehicle_faults
+from loadpath.loads.needs import model_faults, part_faults, state_faults
+from loadpath.loads.park_lock import ParkLock
 from loadpath.loads.pothole import Pothole
+from loadpath.loads.rebound import Rebound
 from loadpath.loads.reverse_braking import ReverseBraking
 from loadpath.loads.static import Static
 from loadpath.loads.superposition import Sum
+from loadpath.loads.tie_down import TieDown
+from loadpath.loads.towing import Towing
 from loadpath.loads.transfer import STANDARD_GRAVITY
+from loadpath.loads.twist import Twist
+from loadpath.loads.vehicle_needs import vehicle_faults
 from loadpath.model import LoadCase, LoadSpec, Model, Vehicle
 
 _ALL: tuple[type[LoadKind], ...] = (
     Static,
     Bump,
+    Rebound,
+    Pothole,
     Braking,
     ReverseBraking,
     Cornering,
     Launch,
-    Pothole,
+    ParkLock,
     Combined,
+    KerbStrike,
+    KerbClimb,
+    Twist,
+    Jacking,
+    Towing,
+    TieDown,
     Sum,
     Given,
 )
@@ -55,8 +72,12 @@ def build(specs: Mapping[str, LoadSpec], vehicle: Vehicle | None, model: Model) 
     faults += unmade
     built: dict[str, LoadCase] = {}
     for name in order:
-        spec, site = kinds[name], Site(name, vehicle, model, built)
-        found = [*part_faults(site, spec), *(spec.faults(site) if model.wheels or not spec.on_wheels else ())]
+        spec, site = kinds[name], Site(name, _in_state(vehicle, kinds[name]), model, built)
+        found = [
+            *state_faults(site, spec, vehicle, on_wheels=kinds[name].on_wheels),
+            *part_faults(site, spec),
+        ]
+        found += spec.faults(site) if model.wheels or not spec.on_wheels else ()
         if not found and (sound or not spec.on_wheels) and all(p in built for p in spec.parts()):
             try:
                 built[name] = _with_parts(spec.build(site), spec, model)
@@ -67,6 +88,12 @@ def build(specs: Mapping[str, LoadSpec], vehicle: Vehicle | None, model: Model) 
         rank = {name: k for k, name in enumerate(specs, start=1)}
         raise LoadCaseError(sorted(faults, key=lambda f: rank.get(f.case, 0)))
     return {name: built[name] for name in specs}
+
+
+def _in_state(vehicle: Vehicle | None, spec: LoadSpec) -> Vehicle | None:
+    """The vehicle in the state that a load case names; as it is where there is no such state."""
+    known = vehicle is not None and spec.state in vehicle.states
+    return vehicle.in_state(spec.state) if vehicle is not None and known else vehicle
 
 
 def _with_parts(case: LoadCase, spec: LoadSpec, model: Model) -> LoadCase:

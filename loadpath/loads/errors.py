@@ -21,6 +21,8 @@ class Fault:
     case : name of the load case; "" where the vehicle data are at fault for several.
     key : the key in it, such as "g" or "forces[1].point"; "" for the load case as a whole.
     what : what is wrong. expected : what is allowed. nearest : the nearest valid name, or "".
+    lacking : the case has not got what this kind of load case is about, such as a driven wheel; its numbers may
+        be right.
     """
 
     case: str
@@ -28,6 +30,7 @@ class Fault:
     what: str
     expected: str
     nearest: str = ""
+    lacking: bool = False
 
     @property
     def place(self) -> str:

@@ -10,13 +10,14 @@ from typing import ClassVar, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.loads.action import BOTH, contact_patch
+from loadpath.loads.action import contact_patch, together
 from loadpath.loads.errors import Fault
 from loadpath.loads.kind import LoadKind, Site
-from loadpath.loads.needs import finite, known_wheels, unknown
-from loadpath.loads.terms import CONTACT_PATCH, WHEEL_CENTRE
+from loadpath.loads.needs import finite, known_wheels
+from loadpath.loads.places import place_faults
+from loadpath.loads.terms import CONTACT_PATCH
 from loadpath.loads.transfer import STANDARD_GRAVITY
-from loadpath.model import BODY, LoadCase, Model, Part, PointLoad, WheelLoad
+from loadpath.model import LoadCase, Model, PointLoad, WheelLoad
 from sections.fields import parameter
 
 Array = NDArray[np.float64]
@@ -76,32 +77,12 @@ class Given(LoadKind):
 
 
 def _place_faults(site: Site, key: str, one: GivenForce) -> Iterator[Fault]:
-    model = site.model
     if (one.wheel is None) == (one.part is None and one.point is None):
         yield site.fault(key, "says where it acts twice or not at all", "either wheel, or part and point")
     elif one.wheel is not None:
         yield from known_wheels(site, f"{key}.wheel", (one.wheel,))
-    elif one.part is None or one.point is None:
-        missing = "part" if one.part is None else "point"
-        yield site.fault(f"{key}.{missing}", "is missing", f"the {missing} that it acts on")
     else:
-        part = model.parts.get(one.part)
-        if part is None and one.part != BODY:
-            yield unknown(site, f"{key}.part", "part", one.part, model.parts)
-        elif one.point not in model.points:
-            yield unknown(site, f"{key}.point", "point", one.point, model.points)
-        elif one.point not in (own := _points_of(model, part)):
-            yield unknown(site, f"{key}.point", f"point of {one.part}", one.point, own)
-
-
-def _points_of(model: Model, part: Part | None) -> tuple[str, ...]:
-    """Points at which a part takes a load: all on a rigid part, the mounts of the body (None)."""
-    if part is None:
-        return tuple(model.body_mounts)
-    if part.kind == "rigid":
-        return tuple(model.points)
-    own = [p for member in part.members for p in member.path] + [b.point for b in part.brackets]
-    return tuple(dict.fromkeys(own))
+        yield from place_faults(site, key, one.part, one.point)
 
 
 def _point_load(model: Model, one: GivenForce) -> PointLoad:
@@ -127,6 +108,5 @@ def _wheel_load(model: Model, wheel: str, forces: list[GivenForce]) -> WheelLoad
         for one in forces
         for word, direction in (("forward", axes.forward), ("left", axes.left), ("up", axes.up))
     ]
-    places = {one.at for one in forces}
-    at = BOTH if len(places) > 1 else (CONTACT_PATCH if CONTACT_PATCH in places else WHEEL_CENTRE)
+    at = together(one.at for one in forces)
     return WheelLoad(wheel, total, at, tuple(t for t in terms if not math.isclose(t[1], 0.0)))

@@ -24,7 +24,7 @@ class Site:
 
     Attributes
     ----------
-    name : of the load case. data : of the vehicle, None where the case has none.
+    name : of the load case. data : of the vehicle in the load case's state, None where the case has none.
     built : load cases that it is made of, by name.
     """
 
@@ -43,6 +43,10 @@ class Site:
     def fault(self, key: str, what: str, expected: str, nearest: str = "") -> Fault:
         """A fault of this load case."""
         return Fault(self.name, key, what, expected, nearest)
+
+    def lacks(self, key: str, what: str, expected: str) -> Fault:
+        """A fault of this load case: the case file has not got what it is about."""
+        return Fault(self.name, key, what, expected, lacking=True)
 
     def wheel_names(self) -> dict[Corner, str]:
         """Names of the model's wheels by corner."""

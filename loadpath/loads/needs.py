@@ -9,46 +9,11 @@ from loadpath.loads.action import corner_of, loading_point, torque_taker
 from loadpath.loads.errors import Fault, nearest
 from loadpath.loads.kind import Site
 from loadpath.loads.terms import Corner, Way
-from loadpath.loads.transfer import AXLES
 from loadpath.model import BODY, LoadSpec, Model, Vehicle, Wheel
 
 
-def vehicle_faults(vehicle: Vehicle) -> Iterator[Fault]:
-    """What the load cases cannot use in the vehicle data."""
-    for key in ("mass", "wheelbase", "cg_height"):
-        if not _finite_above(getattr(vehicle, key), 0):
-            yield _of_vehicle(key, getattr(vehicle, key), "a number above 0")
-    if not 0 < vehicle.front_share < 1:
-        yield _of_vehicle("front_share", vehicle.front_share, "a share between 0 and 1, both axles loaded")
-    if vehicle.roll_stiffness is not None and not _finite_above(vehicle.roll_stiffness, 0):
-        yield _of_vehicle("roll_stiffness", vehicle.roll_stiffness, "a number above 0, or none")
-    if not abs(vehicle.front.roll_share + vehicle.rear.roll_share - 1) < 1e-9:
-        total = vehicle.front.roll_share + vehicle.rear.roll_share
-        yield _of_vehicle("roll_share", total, "shares of both axles that add to 1")
-    for axle in AXLES:
-        yield from _axle_faults(vehicle, axle)
-
-
-def _axle_faults(vehicle: Vehicle, axle: str) -> Iterator[Fault]:
-    data = vehicle.axle(axle)
-    if not _finite_above(data.track, 0):
-        yield _of_vehicle(f"{axle}.track", data.track, "a number above 0")
-    if vehicle.axle_mass(axle) > 0 and not 0 <= data.unsprung_mass < vehicle.axle_mass(axle):
-        most = vehicle.axle_mass(axle) * 1e3
-        yield _of_vehicle(
-            f"{axle}.unsprung_mass",
-            data.unsprung_mass * 1e3,
-            f"0 to less than the axle's mass, {most:.0f} kg",
-        )
-    if not 0 <= data.roll_share <= 1:
-        yield _of_vehicle(f"{axle}.roll_share", data.roll_share, "a share from 0 to 1")
-
-
-def _of_vehicle(key: str, value: float, expected: str) -> Fault:
-    return Fault("", f"vehicle.{key}", f"{value:g} does not do for load cases", expected)
-
-
-def _finite_above(value: float, least: float) -> bool:
+def finite_above(value: float, least: float) -> bool:
+    """True for a finite number above a bound."""
     return math.isfinite(value) and value > least
 
 
@@ -71,7 +36,7 @@ def model_faults(model: Model) -> Iterator[Fault]:
 
 def above_zero(site: Site, key: str, value: float) -> Iterator[Fault]:
     """A number that must be above 0."""
-    if not _finite_above(value, 0):
+    if not finite_above(value, 0):
         yield site.fault(key, f"{value:g} is out of bounds", "a number above 0")
 
 
@@ -79,6 +44,19 @@ def finite(site: Site, key: str, *values: float) -> Iterator[Fault]:
     """Numbers that may be anything but infinite or none at all."""
     if not all(math.isfinite(v) for v in values):
         yield site.fault(key, f"{', '.join(f'{v:g}' for v in values)} is no size", "finite numbers")
+
+
+def not_negative(site: Site, key: str, value: float) -> Iterator[Fault]:
+    """A number that must be 0 or more."""
+    if not 0 <= value < math.inf:
+        yield site.fault(key, f"{value:g} is out of bounds", "0 or a number above")
+
+
+def between(site: Site, key: str, angle: float, least: float, most: float) -> Iterator[Fault]:
+    """An angle [rad] between bounds, which are not reached."""
+    if not least < angle < most:
+        expected = f"between {math.degrees(least):g} and {math.degrees(most):g} degrees"
+        yield site.fault(key, f"{math.degrees(angle):g} degrees is out of bounds", expected)
 
 
 def share(site: Site, key: str, value: float | None) -> Iterator[Fault]:
@@ -102,6 +80,16 @@ def part_faults(site: Site, spec: LoadSpec) -> Iterator[Fault]:
         yield from finite(site, f"part_acceleration.{part}", *acceleration)
 
 
+def state_faults(site: Site, spec: LoadSpec, vehicle: Vehicle | None, on_wheels: bool) -> Iterator[Fault]:
+    """A loading state that the vehicle has, for a load case that multiplies its wheel loads."""
+    if spec.state is None or vehicle is None:
+        return
+    if not on_wheels:
+        yield site.fault("state", "has no meaning here: no wheel load is multiplied", "no state")
+    elif spec.state not in (vehicle.state, *vehicle.states):
+        yield unknown(site, "state", "state of the vehicle", spec.state, (vehicle.state, *vehicle.states))
+
+
 def unknown(site: Site, key: str, kind: str, name: str, names: Iterable[str]) -> Fault:
     """A name that names nothing."""
     every = list(names)
@@ -114,9 +102,7 @@ def brake_ways(site: Site, blend: float) -> Iterator[Fault]:
     yield from share(site, "blend", blend)
     wheels = site.model.wheels.values()
     if blend > 0 and all(w.drive == "none" for w in wheels):
-        yield site.fault(
-            "blend", "no wheel of the case is driven", 'a wheel with drive "half-shaft" or "hub"'
-        )
+        yield undriven(site, "blend")
     if blend < 1 or any(w.drive == "none" for w in wheels):
         yield from _torque_ways(site, "brake", "brake_part")
     if blend > 0:
@@ -126,8 +112,13 @@ def brake_ways(site: Site, blend: float) -> Iterator[Fault]:
 def drive_ways(site: Site, key: str) -> Iterator[Fault]:
     """At least one wheel is driven, and `unit_ways`."""
     if all(w.drive == "none" for w in site.model.wheels.values()):
-        yield site.fault(key, "no wheel of the case is driven", 'a wheel with drive "half-shaft" or "hub"')
+        yield undriven(site, key)
     yield from unit_ways(site)
+
+
+def undriven(site: Site, key: str) -> Fault:
+    """No wheel is driven."""
+    return site.lacks(key, "no wheel of the case is driven", 'a wheel with drive "half-shaft" or "hub"')
 
 
 def unit_ways(site: Site) -> Iterator[Fault]:

@@ -17,7 +17,7 @@ from loadpath.loads.transfer import (
     lateral_transfer,
     longitudinal_transfer,
 )
-from loadpath.model import Axes, Vehicle
+from loadpath.model import DESIGN, Axes, Vehicle
 
 Array = NDArray[np.float64]
 
@@ -87,7 +87,15 @@ def road_loads(vehicle: Vehicle, motion: Motion) -> Road:
 def weight_terms(vehicle: Vehicle, corner: Corner, factor: float) -> tuple[Term, ...]:
     """Static load of a wheel and what a vertical factor adds to it."""
     static = static_load(vehicle, corner)
-    return nonzero(Term("static", "up", static), Term("vertical factor", "up", (factor - 1) * static))
+    return nonzero(
+        Term(static_name(vehicle), "up", static), Term("vertical factor", "up", (factor - 1) * static)
+    )
+
+
+def static_name(vehicle: Vehicle) -> str:
+    """What the static load is called: with the loading state where the vehicle has several."""
+    alone = vehicle.state == DESIGN and not vehicle.states
+    return "static" if alone else f"static in {vehicle.state}"
 
 
 def static_load(vehicle: Vehicle, corner: Corner) -> float:

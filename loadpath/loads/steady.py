@@ -1,4 +1,4 @@
-"""Load cases of a vehicle in steady motion on the road: all are one motion with a way to push it along."""
+"""A vehicle in steady motion on the road: one motion with a way to push it along."""
 
 from __future__ import annotations
 
@@ -23,6 +23,15 @@ class Brakes:
     front_share: float | None = None
 
 
+@dataclass(frozen=True)
+class Steady:
+    """A steady motion: terms of all corners, body roll [rad] and statements to print."""
+
+    loads: Loads
+    roll: float
+    notes: tuple[str, ...]
+
+
 def driven_corners(site: Site) -> frozenset[Corner]:
     """Corners that are driven; one without a wheel in the model is as the other side of its axle."""
     wheels = {corner_of(w): w for w in site.model.wheels.values()}
@@ -30,17 +39,22 @@ def driven_corners(site: Site) -> frozenset[Corner]:
     return frozenset(c for c, wheel in found if wheel is not None and wheel.drive != "none")
 
 
+def by_brakes(site: Site, motion: Motion, brakes: Brakes) -> Steady:
+    """The motion along the vehicle is made by the brakes."""
+    road = road_loads(site.vehicle, motion)
+    force = site.vehicle.mass * motion.forward
+    along = braking_loads(road.loads, force, driven_corners(site), brakes.blend, brakes.front_share)
+    return _steady(site, motion, road, along)
+
+
 def rolling(spec: LoadKind, site: Site, motion: Motion) -> LoadCase:
     """A load case without braking or driving."""
-    return _case(spec, site, motion, road_loads(site.vehicle, motion), {})
+    return _case(spec, site, motion, _steady(site, motion, road_loads(site.vehicle, motion), {}))
 
 
 def braked(spec: LoadKind, site: Site, motion: Motion, brakes: Brakes) -> LoadCase:
     """A load case whose motion along the vehicle is made by the brakes."""
-    road = road_loads(site.vehicle, motion)
-    force = site.vehicle.mass * motion.forward
-    along = braking_loads(road.loads, force, driven_corners(site), brakes.blend, brakes.front_share)
-    return _case(spec, site, motion, road, along)
+    return _case(spec, site, motion, by_brakes(site, motion, brakes))
 
 
 def driven(
@@ -54,27 +68,24 @@ def driven(
     road = road_loads(site.vehicle, motion)
     if along is None:
         along = driving_loads(road.loads, site.vehicle.mass * motion.forward, driven_corners(site))
-    return _case(spec, site, motion, road, along, notes)
+    return _case(spec, site, motion, _steady(site, motion, road, along, notes))
 
 
-def _case(
-    spec: LoadKind,
-    site: Site,
-    motion: Motion,
-    road: Road,
-    along: Loads,
-    notes: tuple[str, ...] = (),
-) -> LoadCase:
+def _case(spec: LoadKind, site: Site, motion: Motion, steady: Steady) -> LoadCase:
+    field = motion.field(site.model.axes)
+    return on_wheels_case(spec, site, field, steady.loads, roll=steady.roll, notes=steady.notes)
+
+
+def _steady(site: Site, motion: Motion, road: Road, along: Loads, notes: tuple[str, ...] = ()) -> Steady:
     loads = added(road.loads, along)
-    notes = (
+    told = (
         *notes,
         *_lifting_notes(site, road),
         *((NO_ROLL,) if motion.left and road.roll is None else ()),
         *grip_notes(loads, site.wheel_names()),
         *_yaw_notes(site, loads),
     )
-    field = motion.field(site.model.axes)
-    return on_wheels_case(spec, site, field, loads, roll=road.roll or 0.0, notes=notes)
+    return Steady(loads, road.roll or 0.0, told)
 
 
 def _lifting_notes(site: Site, road: Road) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 import numpy as np
 
-from loadpath.loads.action import BOTH
+from loadpath.loads.action import together
 from loadpath.loads.errors import Fault
 from loadpath.loads.kind import LoadKind, Site
 from loadpath.loads.needs import finite
@@ -80,11 +80,10 @@ def _wheel_loads(addends: list[tuple[float, LoadCase]]) -> tuple[WheelLoad, ...]
 
 
 def _wheel_load(wheel: str, found: list[tuple[float, str, WheelLoad]]) -> WheelLoad:
-    places = {load.at for _, _, load in found}
     return WheelLoad(
         wheel,
         np.sum([f * load.force for f, _, load in found], axis=0),
-        BOTH if len(places) > 1 else places.pop(),
+        together(load.at for _, _, load in found),
         tuple(_term(f, name, what, value) for f, name, load in found for what, value in load.terms),
     )
 

@@ -19,12 +19,17 @@ WHEEL_CENTRE: Way = "wheel centre"
 
 @dataclass(frozen=True)
 class Term:
-    """One addend [N] of the force from the ground on a wheel."""
+    """One addend [N] of the force from the ground on a wheel.
+
+    height : [mm] above the ground, of a force that an obstacle puts on the tyre or the rim; counts only with the
+        way "contact patch".
+    """
 
     what: str
     direction: Direction
     value: float
     way: Way = CONTACT_PATCH
+    height: float = 0.0
 
 
 @dataclass(frozen=True, order=True)
@@ -34,8 +39,18 @@ class Corner:
     axle: str
     left: bool
 
+    @property
+    def side(self) -> str:
+        """ "left" or "right"."""
+        return "left" if self.left else "right"
+
+    @property
+    def opposite(self) -> Corner:
+        """The other wheel of the axle."""
+        return Corner(self.axle, not self.left)
+
     def __str__(self) -> str:
-        return f"{self.axle} {'left' if self.left else 'right'} wheel"
+        return f"{self.axle} {self.side} wheel"
 
 
 CORNERS = tuple(Corner(axle, left) for axle in ("front", "rear") for left in (True, False))

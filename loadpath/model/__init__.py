@@ -1,5 +1,6 @@
 """Points, parts and joints as frozen data, in mm, N, MPa, rad, tonne; shared by every later room."""
 
+from loadpath.model.curve import Curve, curve_through
 from loadpath.model.entities import (
     BODY,
     STATION_WEIGHTS,
@@ -7,48 +8,69 @@ from loadpath.model.entities import (
     Axes,
     BodyMount,
     Bracket,
-    BushingRates,
     EndFixity,
-    ForceElement,
-    Joint,
     LumpedMass,
     Material,
     Member,
     Model,
     Part,
-    Wheel,
+    Split,
 )
+from loadpath.model.joints import BushingRates, Joint, JointKind, Kinematics
 from loadpath.model.loadcase import LineLoad, LoadCase, PointLoad, Settlement, WheelLoad
 from loadpath.model.loadspec import LoadSpec
+from loadpath.model.pose import Pose, PoseWish
+from loadpath.model.springs import AirSpring, Coil, Given, Measured, SpringLaw, Stop
+from loadpath.model.suspension import ForceElement, HalfShaft, HeightSensor, Wheel
 from loadpath.model.targets import MassTarget, StiffnessTarget, Target
-from loadpath.model.vehicle import AxleData, Vehicle
+from loadpath.model.vehicle import DESIGN, AxleData, Vehicle
+from loadpath.model.wheels import contact_patch, patch_offset, spin_axis
 
 __all__ = [
     "BODY",
+    "DESIGN",
     "STATION_WEIGHTS",
     "TAPER_STATIONS",
+    "AirSpring",
     "Axes",
     "AxleData",
     "BodyMount",
     "Bracket",
     "BushingRates",
+    "Coil",
+    "Curve",
     "EndFixity",
     "ForceElement",
+    "Given",
+    "HalfShaft",
+    "HeightSensor",
     "Joint",
+    "JointKind",
+    "Kinematics",
     "LineLoad",
     "LoadCase",
     "LoadSpec",
     "LumpedMass",
     "MassTarget",
     "Material",
+    "Measured",
     "Member",
     "Model",
     "Part",
     "PointLoad",
+    "Pose",
+    "PoseWish",
     "Settlement",
+    "Split",
+    "SpringLaw",
     "StiffnessTarget",
+    "Stop",
     "Target",
     "Vehicle",
     "Wheel",
     "WheelLoad",
+    "contact_patch",
+    "curve_through",
+    "patch_offset",
+    "spin_axis",
 ]

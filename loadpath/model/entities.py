@@ -6,12 +6,16 @@ All vectors are in the axes of the case file. Units: mm, N, MPa, rad, tonne.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
+from loadpath.model.joints import Joint
+from loadpath.model.pose import Pose
+from loadpath.model.suspension import ForceElement, HeightSensor, Wheel
 from sections import Section
 
 Array = NDArray[np.float64]
@@ -28,7 +32,6 @@ STATION_WEIGHTS = 1.0 / (42.0 * np.polynomial.Legendre.basis(6)(2 * TAPER_STATIO
 """(7,) Gauss-Lobatto weights of the stations on [0, 1]: 1 / (n (n − 1) P_{n−1}(x)²) with n = 7."""
 
 PartKind = Literal["frame", "link", "rigid"]
-JointKind = Literal["welded", "bolted", "ball", "hinge", "slider", "bushing"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -83,7 +86,8 @@ class Member:
     sections : one tuple for each of the len(path) − 1 segments: a single section where the segment is
         prismatic, or the len(TAPER_STATIONS) sections of a tapered one.
     section_names : names in the case file, one, or one for each path point.
-    up : (3,) direction that the section's z axis looks at; z is its component square to the segment.
+    up : (3,) direction that the section's z axis looks at; z is its component square to the segment. In a pose
+        of a part that twists, one for each segment (len(path) − 1, 3).
     offset : (2,) y, z of the centroid from the path line in section axes [mm].
     warping : for each end "free" or "held", or None where the case file says nothing.
     ends : fixity of the first and the last end.
@@ -109,6 +113,18 @@ class Bracket:
 
 
 @dataclass(frozen=True, eq=False)
+class Split:
+    """Where a frame part that twists, such as an anti-roll bar, is cut in two for its kinematics.
+
+    at : a point of its members. axis : (3,) direction about which the halves turn against each other, at design
+    height; None for the line through the joints that hold the halves on both sides of the cut.
+    """
+
+    at: str
+    axis: Array | None
+
+
+@dataclass(frozen=True, eq=False)
 class Part:
     """One body of the mechanism.
 
@@ -121,39 +137,7 @@ class Part:
     kind: PartKind
     members: tuple[Member, ...] = ()
     brackets: tuple[Bracket, ...] = ()
-
-
-@dataclass(frozen=True)
-class BushingRates:
-    """Linear rates in the bushing's own axes: axial, two radial [N/mm]; torsional, two conical [N·mm/rad]."""
-
-    axial: float
-    radial: tuple[float, float]
-    torsional: float
-    conical: tuple[float, float]
-
-    def diagonal(self) -> Array:
-        """(6,) rates along and about own axes 1 (axial), 2, 3."""
-        return np.array([self.axial, *self.radial, self.torsional, *self.conical])
-
-
-@dataclass(frozen=True, eq=False)
-class Joint:
-    """Connects two parts at a point.
-
-    Attributes
-    ----------
-    between : the two part names; forces are reported as acting on the second.
-    axes : (3, 3) rows are the joint's own axes 1 (the hinge, slide or bushing axis), 2, 3.
-    rates : of a bushing, else None.
-    """
-
-    name: str
-    kind: JointKind
-    between: tuple[str, str]
-    point: str
-    axes: Array
-    rates: BushingRates | None = None
+    split: Split | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -163,28 +147,6 @@ class BodyMount:
     point: str
     rates: Array | None
     is_default: bool
-
-
-@dataclass(frozen=True)
-class ForceElement:
-    """A spring, damper or stop between two parts, acting along the line between its two points.
-
-    Attributes
-    ----------
-    between : part names. ends : point names, on the first and on the second part.
-    wheel : the wheel that it holds up.
-    locked : held at its length in the pose of the load case; its force then follows from equilibrium.
-    force : [N] push on both ends (compression positive) where it is not locked.
-    rate : [N/mm] spring rate, for information and for the pose; 0 where it has none.
-    """
-
-    name: str
-    between: tuple[str, str]
-    ends: tuple[str, str]
-    wheel: str
-    locked: bool
-    force: float
-    rate: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -201,34 +163,18 @@ class LumpedMass:
     inertia: Array
 
 
-@dataclass(frozen=True)
-class Wheel:
-    """A wheel.
-
-    Attributes
-    ----------
-    part : the carrying part (knuckle). centre : point name. radius : loaded radius [mm].
-    axle : "front" or "rear". left : True on the left side.
-    brake : where the friction brake's torque is reacted: "outboard" on the carrying part, "inboard" on
-        `brake_part`.
-    drive : "half-shaft" from `unit`, "hub" on the carrying part, or "none".
-    """
-
-    name: str
-    part: str
-    centre: str
-    radius: float
-    axle: Literal["front", "rear"]
-    left: bool
-    brake: Literal["outboard", "inboard"]
-    brake_part: str | None
-    drive: Literal["none", "half-shaft", "hub"]
-    unit: str | None
+def _nothing() -> Mapping[Any, Any]:
+    return MappingProxyType({})
 
 
 @dataclass(frozen=True, eq=False)
 class Model:
-    """Everything that the later rooms need of one case, in one pose."""
+    """Everything that the later rooms need of one case, in one pose.
+
+    points holds where each point is. Where parts that share a point have moved apart (along a slider, say),
+    own_points holds where it is on each of them by (part, point), and points is where their joint acts.
+    pose is None at design height.
+    """
 
     title: str
     axes: Axes
@@ -239,3 +185,10 @@ class Model:
     masses: Mapping[str, LumpedMass]
     wheels: Mapping[str, Wheel]
     body_mounts: Mapping[str, BodyMount]
+    sensors: Mapping[str, HeightSensor] = field(default_factory=_nothing)
+    own_points: Mapping[tuple[str, str], Array] = field(default_factory=_nothing)
+    pose: Pose | None = None
+
+    def at(self, part: str, point: str) -> Array:
+        """(3,) position [mm] of a point of a part."""
+        return self.own_points.get((part, point), self.points[point])

@@ -11,6 +11,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from loadpath.model.pose import PoseWish
+
 Array = NDArray[np.float64]
 LoadClass = Literal["rare", "abuse", "repeated"]
 
@@ -75,7 +77,10 @@ class LoadCase:
     wheel_loads : the same at the wheels, for people.
     line_loads, settlements : loads along members and given movements of the ground behind body points.
     part_fields : field of single parts where it differs from the vehicle's.
-    roll : body roll relative to the wheels [rad], about the forward axis; sets the struts' lengths.
+    roll : body roll relative to the wheels [rad], about the forward axis; sets the struts' lengths where the
+        pose does not.
+    pose : where the wheels stand while it acts; None is design height.
+    strain : factor on what the pose has wound up and twisted (bushings, anti-roll bar); 1 where it acts in one.
     size : a number that everything in the case is proportional to, such as ("g", 3.0); None where some of it,
         gravity say, does not grow with the number in the case file.
     notes : statements to print with it.
@@ -91,6 +96,8 @@ class LoadCase:
     settlements: tuple[Settlement, ...] = ()
     part_fields: Mapping[str, Array] = declared(default_factory=lambda: MappingProxyType({}))
     roll: float = 0.0
+    pose: PoseWish | None = None
+    strain: float = 0.0
     size: tuple[str, float] | None = None
     notes: tuple[str, ...] = ()
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from loadpath.model.loadcase import LoadClass
+from loadpath.model.pose import PoseWish
 from sections.fields import parameter
 
 
@@ -25,5 +26,14 @@ class LoadSpec:
         refers="part",
         vector="polar",
         tell=False,
+    )
+    state: str | None = parameter(
+        'loading state of the vehicle whose wheel loads it multiplies; default: "design", the vehicle as it is given',
+        default=None,
+        refers="state",
+        tell=False,
+    )
+    pose: PoseWish | None = parameter(
+        "where the wheels stand; default: at design height", default=None, tell=False
     )
     cls: LoadClass = parameter('class of the allowable: "rare", "abuse" or "repeated"', default="rare")

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+DESIGN = "design"
+"""Name of the loading state that the vehicle data themselves describe."""
 
 
 @dataclass(frozen=True)
@@ -10,7 +15,9 @@ class AxleData:
     """One axle.
 
     track [mm]; unsprung_mass [t] of both wheels; unsprung_height [mm] of its centre above ground;
-    roll_centre [mm] height; roll_share 0..1 of the roll stiffness of both axles.
+    roll_centre [mm] height; roll_share 0..1 of the roll stiffness of both axles; torque [N·mm] that the drive
+    puts on both wheels together at most, None where it is not known; travel [mm] of the wheels from the
+    design pose to where they stand in this loading state, jounce positive.
     """
 
     track: float
@@ -18,6 +25,8 @@ class AxleData:
     unsprung_height: float
     roll_centre: float
     roll_share: float
+    torque: float | None = None
+    travel: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -31,6 +40,7 @@ class Vehicle:
     roll_stiffness : of both axles together [N·mm/rad]; None where the case file gives none: then no roll
         angle and no anti-roll-bar twist follows.
     front, rear : axle data.
+    state : name of this loading state. states : the vehicle in its other states, by name.
     """
 
     mass: float
@@ -41,6 +51,8 @@ class Vehicle:
     roll_stiffness: float | None
     front: AxleData
     rear: AxleData
+    state: str = DESIGN
+    states: Mapping[str, Vehicle] = field(default_factory=lambda: MappingProxyType({}), hash=False)
 
     def axle(self, which: str) -> AxleData:
         """Data of the "front" or the "rear" axle."""
@@ -49,3 +61,12 @@ class Vehicle:
     def axle_mass(self, which: str) -> float:
         """Mass carried by an axle's two wheels at rest [t], unsprung mass included."""
         return self.mass * (self.front_share if which == "front" else 1.0 - self.front_share)
+
+    def in_state(self, name: str | None) -> Vehicle:
+        """The vehicle in a loading state; None is the one that these data describe.
+
+        Raises
+        ------
+        KeyError : a state that there is not.
+        """
+        return self if name in (None, self.state) else self.states[str(name)]

@@ -22,13 +22,21 @@ def test_every_kind_is_a_declared_frozen_spec():
         "combined",
         "sum",
         "given",
+        "rebound",
+        "kerb strike",
+        "kerb climb",
+        "twist",
+        "jacking",
+        "towing",
+        "tie-down",
+        "park lock",
     }
     for word, kind in KINDS.items():
         assert issubclass(kind, LoadSpec)
         assert kind.kind == word
         for field in (*dataclasses.fields(kind), *dataclasses.fields(GivenForce)):
             assert field.metadata["doc"], (word, field.name)
-            assert field.metadata["unit"] in ("", "g", "N", "N*mm", "%")
+            assert field.metadata["unit"] in ("", "g", "N", "N*mm", "%", "mm", "deg")
 
 
 def test_order_class_and_size():

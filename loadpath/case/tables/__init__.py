@@ -17,7 +17,7 @@ from loadpath.case.tables.parts import (
 )
 from loadpath.case.tables.space import AxesTable
 from loadpath.case.tables.suspension import BODY_RATES, BodyTable, MassTable, StrutTable, WheelTable
-from loadpath.case.tables.vehicle import AxleTable, VehicleTable
+from loadpath.case.tables.vehicle import AxleTable, StateTable, VehicleTable
 
 __all__ = [
     "BODY_RATES",
@@ -40,6 +40,7 @@ __all__ = [
     "MemberTable",
     "RigidTable",
     "SliderJoint",
+    "StateTable",
     "StiffnessTable",
     "StrutTable",
     "VehicleTable",

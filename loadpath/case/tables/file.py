@@ -12,6 +12,7 @@ from loadpath.case.tables.goals import TARGETS
 from loadpath.case.tables.joints import JOINTS
 from loadpath.case.tables.parts import PARTS, MaterialTable
 from loadpath.case.tables.space import AxesTable, PointTable
+from loadpath.case.tables.standard import StandardLoadsTable
 from loadpath.case.tables.suspension import BodyTable, MassTable, StrutTable, WheelTable
 from loadpath.case.tables.vehicle import VehicleTable
 from loadpath.loads import KINDS
@@ -46,6 +47,9 @@ class CaseTable(HeadTable):
     masses: Mapping[str, MassTable] = parameter("masses on parts")
     body: BodyTable = parameter(
         "the body behind the mounts", default=BodyTable(at=MappingProxyType({})), tell=False
+    )
+    standard_loads: StandardLoadsTable | None = parameter(
+        "what the case takes of the standard load cases", default=None, tell=False
     )
     load_cases: Annotated[Mapping[str, Any], Choice("kind", KINDS)] = parameter("load cases by name")
     targets: Annotated[Mapping[str, Any], Choice("kind", TARGETS)] = parameter(

@@ -1,0 +1,104 @@
+"""Springs, wheels, half-shafts and sensors, as frozen data."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from loadpath.model.springs import SpringLaw
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class ForceElement:
+    """A spring, damper or stop between two parts, acting along the line between its two points.
+
+    Attributes
+    ----------
+    between : part names. ends : point names, on the first and on the second part.
+    wheel : the wheel that it holds up.
+    locked : held at its length in the pose of the load case; its force then follows from equilibrium.
+    force : [N] push on both ends (compression positive) where it is not locked.
+    rate : [N/mm] spring rate, for information; 0 where it has none.
+    law : what it pushes with at any length; None where the case does not say enough for it.
+    """
+
+    name: str
+    between: tuple[str, str]
+    ends: tuple[str, str]
+    wheel: str
+    locked: bool
+    force: float
+    rate: float
+    law: SpringLaw | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class HalfShaft:
+    """The shaft from a drive unit to a wheel.
+
+    inner : point of its joint on the unit, outer : point of its joint on the carrying part.
+    axis : (3,) unit vector of the unit's output, toward the wheel, at design height.
+    """
+
+    inner: str
+    outer: str
+    axis: Array
+
+
+@dataclass(frozen=True)
+class Wheel:
+    """A wheel.
+
+    Attributes
+    ----------
+    part : the carrying part (knuckle). centre : point name. radius : loaded radius [mm].
+    axle : "front" or "rear". left : True on the left side.
+    brake : where the friction brake's torque is reacted: "outboard" on the carrying part, "inboard" on
+        `brake_part`.
+    drive : "half-shaft" from `unit`, "hub" on the carrying part, or "none".
+    camber, toe : [rad] in the pose of the model; camber positive with the top leaning outward, toe positive with
+        the front pointing inward.
+    jounce, rebound : [mm] full travel up and down from design height, both positive; None where not given.
+    steer_link : part whose length sets the steering angle; None where a rack or the ball joints tell.
+    """
+
+    name: str
+    part: str
+    centre: str
+    radius: float
+    axle: Literal["front", "rear"]
+    left: bool
+    brake: Literal["outboard", "inboard"]
+    brake_part: str | None
+    drive: Literal["none", "half-shaft", "hub"]
+    unit: str | None
+    camber: float = 0.0
+    toe: float = 0.0
+    jounce: float | None = None
+    rebound: float | None = None
+    steer_link: str | None = None
+    half_shaft: HalfShaft | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class HeightSensor:
+    """A ride-height sensor: a lever on one part, drawn by a rod that ends on another.
+
+    Attributes
+    ----------
+    between : the part that carries the sensor, and the part that its rod ends on.
+    pivot : point of the lever's pivot, axis : (3,) its unit axis at design height.
+    lever : point of the lever's end, rod : point of the rod's other end.
+    """
+
+    name: str
+    between: tuple[str, str]
+    pivot: str
+    axis: Array
+    lever: str
+    rod: str

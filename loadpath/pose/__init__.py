@@ -1,0 +1,1 @@
+"""Kinematics of the model taken rigid."""
