@@ -51,6 +51,75 @@ def solve(
 
 
 @app.command()
+def trace(
+    case: CaseFile,
+    load_case: Annotated[str | None, typer.Option("--case", help="one load case in full")] = None,
+    part: Annotated[
+        str | None, typer.Option(help="one part: free body, what comes in and goes where")
+    ] = None,
+    along: Annotated[str | None, typer.Option(help="forward, left or up only")] = None,
+    about: Annotated[str | None, typer.Option(help="count moments about axes through this point")] = None,
+    toward: Annotated[str | None, typer.Option(help="with --about: about the line to this point")] = None,
+    around: Annotated[list[str] | None, typer.Option(help="cut round this part; several allowed")] = None,
+    picture: Annotated[Path | None, typer.Option(help="picture file, .png or .svg")] = None,
+    csv: CsvFolder = None,
+    json: JsonFolder = None,
+) -> None:
+    """Load path: which joint carries what share, from the wheels to the arms, the cradle and the body."""
+    from loadpath.cli.tracing import Question, print_trace
+
+    asked = Question(load_case, part, along, about, toward, tuple(around or ()), picture)
+    print_trace(case, asked, csv, json)
+
+
+@app.command()
+def whatif(
+    case: CaseFile,
+    without: Annotated[list[str] | None, typer.Option(help="take this member, joint or part out")] = None,
+    stiffness: Annotated[
+        list[str] | None, typer.Option(help="NAME=FACTOR: multiply a stiffness; 0.5 is half as stiff")
+    ] = None,
+    against: Annotated[Path | None, typer.Option(help="another case file, as what comes after")] = None,
+    load_case: Annotated[str | None, typer.Option("--case", help="one load case only")] = None,
+    csv: CsvFolder = None,
+    json: JsonFolder = None,
+) -> None:
+    """What others gain or lose when something is taken out or made softer, or against another case."""
+    from loadpath.cli.changing import Change, print_whatif
+
+    change = Change(tuple(without or ()), tuple(stiffness or ()), against)
+    print_whatif(case, change, load_case, csv, json)
+
+
+@app.command()
+def mounts(
+    case: CaseFile,
+    joint: Annotated[str | None, typer.Option(help="this joint or strut only")] = None,
+    axes: Annotated[str, typer.Option(help="file, vehicle, or own (of each joint)")] = "file",
+    csv: CsvFolder = None,
+    json: JsonFolder = None,
+) -> None:
+    """Mount sheet: extremes of every component with the others at that moment; unit loads as files."""
+    from loadpath.cli.mounts import print_mounts
+
+    print_mounts(case, joint, axes, csv, json)
+
+
+@app.command()
+def loads(
+    case: Annotated[
+        Path | None, typer.Argument(help="case file (TOML); without one, the standard set", metavar="CASE")
+    ] = None,
+    csv: CsvFolder = None,
+    json: JsonFolder = None,
+) -> None:
+    """Load cases with their numbers and sources: the standard set, or what a case file makes of it."""
+    from loadpath.cli.loadcases import print_loads
+
+    print_loads(case, csv, json)
+
+
+@app.command()
 def section(
     case: CaseFile,
     name: Annotated[str, typer.Argument(help="section in the case file")],

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from loadpath.case import Case, read_case
 from loadpath.checks import Analysis, analyse
-from loadpath.cli.failures import Failure
+from loadpath.cli.failures import Failure, unknown
 from loadpath.frame import FrameError
 from loadpath.loads import build
 from loadpath.report import (
@@ -23,6 +23,8 @@ from loadpath.report import (
     wrapped,
     write,
 )
+
+ENDINGS = (".png", ".svg")
 
 
 def say(text: str) -> None:
@@ -40,6 +42,30 @@ def read_and_analyse(path: Path) -> tuple[Case, Analysis]:
         return case, analyse(case.model, load_cases, case.targets)
     except FrameError as error:
         raise Failure(f"{path.name}: {error}") from error
+
+
+def some_shown(path: Path, analysis: Analysis) -> None:
+    """Nothing to show is told with the reasons."""
+    if not analysis.shown:
+        reasons = dict.fromkeys(r for check in analysis.checks for r in check.refusals)
+        raise Failure(f"{path.name}: no load case passed its self-checks:\n  " + "\n  ".join(reasons))
+
+
+def load_case_number(analysis: Analysis, name: str) -> int:
+    """Number of a load case that may be shown."""
+    names = [case.name for case in analysis.cases]
+    if name not in names:
+        raise unknown("load case", name, names)
+    if name in analysis.refused:
+        reasons = [r for check in analysis.checks if check.case == name for r in check.refusals]
+        raise Failure(f"{name} is not shown, its self-check failed: " + "; ".join(reasons))
+    return names.index(name)
+
+
+def check_picture(file: Path) -> None:
+    """A picture file by another ending than ENDINGS is refused."""
+    if file.suffix.lower() not in ENDINGS:
+        raise Failure(f"{file}: a picture ends in {' or '.join(ENDINGS)}")
 
 
 def head(case: Case, known: Sequence[str] = ()) -> str:

@@ -5,13 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 from loadpath.case import read_case
-from loadpath.cli.common import default_lines, head, print_tables, say, write_files
+from loadpath.cli.common import check_picture, default_lines, head, print_tables, say, write_files
 from loadpath.cli.failures import Failure, unknown
 from loadpath.report import CAUTION, section_table, wrapped
 from sections import compare
 from sections.drawing import draw
-
-ENDINGS = (".png", ".svg")
 
 
 def print_section(path: Path, name: str, picture: Path | None, csv: Path | None, json: Path | None) -> None:
@@ -20,8 +18,7 @@ def print_section(path: Path, name: str, picture: Path | None, csv: Path | None,
     if name not in case.shapes:
         raise unknown("section", name, list(case.shapes))
     file = picture or Path(f"section_{name}.png")
-    if file.suffix.lower() not in ENDINGS:
-        raise Failure(f"{file}: a picture ends in {' or '.join(ENDINGS)}")
+    check_picture(file)
     shape = case.shapes[name]
     both = compare(shape)
     table = section_table(name, shape, both)

@@ -6,8 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from loadpath.checks import Analysis
-from loadpath.cli.common import read_and_analyse, report
-from loadpath.cli.failures import Failure, unknown
+from loadpath.cli.common import load_case_number, read_and_analyse, report, some_shown
+from loadpath.cli.failures import unknown
 from loadpath.report import (
     Table,
     balance_table,
@@ -28,9 +28,7 @@ def print_solve(
 ) -> None:
     """Print envelopes, or one load case in full, or everything at one point."""
     case, analysis = read_and_analyse(path)
-    if not analysis.shown:
-        reasons = dict.fromkeys(r for check in analysis.checks for r in check.refusals)
-        raise Failure(f"{path.name}: no load case passed its self-checks:\n  " + "\n  ".join(reasons))
+    some_shown(path, analysis)
     if at is not None:
         report(case, analysis, _at_point(analysis, at, load_case), [], csv, json)
     elif load_case is not None:
@@ -53,18 +51,8 @@ def _envelopes(analysis: Analysis) -> list[Table]:
     ]
 
 
-def _index(analysis: Analysis, load_case: str) -> int:
-    names = [case.name for case in analysis.cases]
-    if load_case not in names:
-        raise unknown("load case", load_case, names)
-    if load_case in analysis.refused:
-        reasons = [r for check in analysis.checks if check.case == load_case for r in check.refusals]
-        raise Failure(f"{load_case} is not shown, its self-check failed: " + "; ".join(reasons))
-    return names.index(load_case)
-
-
 def _one_case(analysis: Analysis, load_case: str) -> list[Table]:
-    c = _index(analysis, load_case)
+    c = load_case_number(analysis, load_case)
     loads = [wheel_load_table(analysis), other_load_table(analysis)]
     return [
         *(replace(t, rows=tuple(r for r in t.rows if r[0] == load_case)) for t in loads),
@@ -78,5 +66,5 @@ def _at_point(analysis: Analysis, point: str, load_case: str | None) -> list[Tab
     known = list(dict.fromkeys(p for _, p in analysis.solution.system.mesh.places if p))
     if point not in known:
         raise unknown("point", point, known)
-    cases = analysis.shown if load_case is None else [_index(analysis, load_case)]
+    cases = analysis.shown if load_case is None else [load_case_number(analysis, load_case)]
     return point_tables(analysis, point, cases)

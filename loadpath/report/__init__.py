@@ -1,7 +1,20 @@
 """Tables, statements and figures made of results; the only room besides the command line that writes."""
 
+from loadpath.report.compare import common_cases, joint_changes, member_changes, share_changes
+from loadpath.report.energy import energy_table, inside_table, where_it_gives
+from loadpath.report.flow import draw_contributions, draw_flow
 from loadpath.report.joints import joint_envelope, joint_table, mount_envelope, point_tables, strut_table
+from loadpath.report.loadsets import ToldLoadCase, set_table, state_table, taken_table, wheel_load
 from loadpath.report.members import member_envelope, member_table
+from loadpath.report.mounts import (
+    AXES,
+    AxesWord,
+    between_parts,
+    joint_axes_table,
+    mount_sheet,
+    onto_body,
+    unit_load_table,
+)
 from loadpath.report.overview import (
     all_checks_table,
     balance_table,
@@ -14,6 +27,7 @@ from loadpath.report.overview import (
     wheel_load_table,
 )
 from loadpath.report.profile import section_table
+from loadpath.report.shares import all_shares_table, cut_balance_table
 from loadpath.report.statements import (
     BLIND,
     CAUTION,
@@ -24,37 +38,80 @@ from loadpath.report.statements import (
     wrapped,
 )
 from loadpath.report.table import Cell, Column, Table, as_csv, as_json, as_text, write
+from loadpath.report.through import (
+    closing_table,
+    contribution_table,
+    contributions_table,
+    free_bodies_table,
+    free_body_table,
+    through_notes,
+)
+from loadpath.report.trace import Bodies, bodies_of, by_part_table, cut_table, largest_table
 
 __all__ = [
+    "AXES",
     "BLIND",
     "CAUTION",
     "SIGNS",
+    "AxesWord",
+    "Bodies",
     "Cell",
     "Column",
     "Table",
+    "ToldLoadCase",
     "all_checks_table",
+    "all_shares_table",
     "as_csv",
     "as_json",
     "as_text",
     "axes_line",
     "balance_table",
+    "between_parts",
+    "bodies_of",
+    "by_part_table",
     "case_notes",
+    "closing_table",
+    "common_cases",
+    "contribution_table",
+    "contributions_table",
+    "cut_balance_table",
+    "cut_table",
+    "draw_contributions",
+    "draw_flow",
+    "energy_table",
+    "free_bodies_table",
+    "free_body_table",
+    "inside_table",
+    "joint_axes_table",
+    "joint_changes",
     "joint_envelope",
     "joint_table",
+    "largest_table",
     "load_case_table",
     "mass_table",
+    "member_changes",
     "member_envelope",
     "member_table",
     "mount_envelope",
+    "mount_sheet",
+    "onto_body",
     "other_load_table",
     "point_tables",
     "section_table",
     "self_check_lines",
+    "set_table",
+    "share_changes",
+    "state_table",
     "stiffness_table",
     "strut_table",
+    "taken_table",
+    "through_notes",
+    "unit_load_table",
     "verdict_table",
     "warning_lines",
+    "wheel_load",
     "wheel_load_table",
+    "where_it_gives",
     "wrapped",
     "write",
 ]

@@ -1,0 +1,62 @@
+"""`loadpath mounts`: the mount sheet and the unit-load matrix."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from loadpath.checks import Analysis
+from loadpath.cli.common import read_and_analyse, report, some_shown
+from loadpath.cli.failures import Failure, unknown
+from loadpath.report import (
+    AXES,
+    AxesWord,
+    Table,
+    between_parts,
+    joint_axes_table,
+    mount_sheet,
+    onto_body,
+    unit_load_table,
+)
+from loadpath.trace import TraceError, connections, unit_loads
+
+
+def print_mounts(path: Path, joint: str | None, axes: str, csv: Path | None, json: Path | None) -> None:
+    """Print the sheet of all mounts, or of one joint; write all joints and the unit-load matrix where asked."""
+    word = next((w for w in AXES if w == axes), None)
+    if word is None:
+        raise unknown("axes", axes, list(AXES))
+    case, analysis = read_and_analyse(path)
+    some_shown(path, analysis)
+    shown = [_mounts(analysis, word) if joint is None else _one(analysis, joint, word)]
+    try:
+        more = _all_rows(analysis, word) if csv or json else []
+    except TraceError as error:
+        raise Failure(f"{path.name}: {error}") from error
+    report(case, analysis, shown, more, csv, json)
+
+
+def _mounts(analysis: Analysis, word: AxesWord) -> Table:
+    title = "Mounts, force on the body"
+    return mount_sheet(analysis, onto_body(analysis), word, "mount_sheet", title, empty=False)
+
+
+def _one(analysis: Analysis, joint: str, word: AxesWord) -> Table:
+    every = connections(analysis.solution)
+    chosen = [one for one in every if one.name == joint]
+    if not chosen:
+        raise unknown("joint or strut", joint, [one.name for one in every])
+    title = f"{joint}, force of {chosen[0].source} on {chosen[0].target}"
+    return mount_sheet(analysis, chosen, word, f"joint_{joint}", title, empty=False)
+
+
+def _all_rows(analysis: Analysis, word: AxesWord) -> list[Table]:
+    """Tables for files; the mount sheet among them has all components and takes the place of the printed one."""
+    title = "force of the first part named on the second"
+    matrix = unit_loads(analysis.solution)
+    return [
+        mount_sheet(analysis, onto_body(analysis), word, "mount_sheet", "Mounts, force on the body"),
+        mount_sheet(analysis, between_parts(analysis), word, "joint_sheet", f"Joints between parts, {title}"),
+        joint_axes_table(analysis),
+        unit_load_table(matrix, analysis.model.axes, word, body=True),
+        unit_load_table(matrix, analysis.model.axes, word, body=False),
+    ]

@@ -1,0 +1,177 @@
+"""Before and after: two analyses side by side, joints, members and load cases matched by name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from loadpath.checks import Analysis
+from loadpath.report.table import Cell, Column, Table
+from loadpath.report.trace import Bodies
+from loadpath.trace import Measure, connections, flow_through, shares_along, standard_cuts
+
+Array = NDArray[np.float64]
+Values = Mapping[tuple[str, str], Array]
+"""(3,) force or (1,) stress of a subject in a load case, by both names."""
+
+MOST = 12
+
+
+def common_cases(before: Analysis, after: Analysis) -> list[str]:
+    """Load cases that may be shown of both."""
+    known = {after.cases[c].name for c in after.shown}
+    return [before.cases[c].name for c in before.shown if before.cases[c].name in known]
+
+
+def joint_changes(before: Analysis, after: Analysis, cases: Sequence[str]) -> list[Table]:
+    """Size of the force at every joint and strut; one table of those that change most, one of all for files."""
+    places = [{one.name: one for one in connections(a.solution)} for a in (before, after)]
+    names = list(dict.fromkeys([*places[0], *places[1]]))
+    where = {n: _where([f"{p[n].source} on {p[n].target}" for p in places if n in p]) for n in names}
+    values = [_forces(a, cases) for a in (before, after)]
+    return _tables(
+        "joint_changes", "Joints and struts: size of the force", "kN", 2, names, where, cases, values
+    )
+
+
+def _where(said: Sequence[str]) -> str:
+    return " / ".join(dict.fromkeys(said))
+
+
+def _forces(analysis: Analysis, cases: Sequence[str]) -> Values:
+    index = {analysis.cases[c].name: c for c in analysis.shown}
+    return {
+        (one.name, case): one.wrench[:3, index[case]] / 1e3
+        for one in connections(analysis.solution)
+        for case in cases
+    }
+
+
+def member_changes(before: Analysis, after: Analysis, cases: Sequence[str]) -> list[Table]:
+    """Largest von Mises stress of every member."""
+    names = list(dict.fromkeys(m.name for a in (before, after) for m in a.members))
+    values = [dict(_stresses(a, cases)) for a in (before, after)]
+    return _tables("member_changes", "Members: largest von Mises stress", "MPa", 0, names, {}, cases, values)
+
+
+def _stresses(analysis: Analysis, cases: Sequence[str]) -> Iterator[tuple[tuple[str, str], Array]]:
+    index = {analysis.cases[c].name: c for c in analysis.shown}
+    for stretch in analysis.members:
+        for case in cases:
+            own = analysis.peaks.von_mises[stretch.elements, index[case]]
+            if not np.isnan(own).all():
+                yield (stretch.name, case), np.array([np.nanmax(own)])
+
+
+def _tables(
+    name: str,
+    title: str,
+    unit: str,
+    digits: int,
+    names: Sequence[str],
+    where: Mapping[str, str],
+    cases: Sequence[str],
+    values: Sequence[Values],
+) -> list[Table]:
+    pairs = {(n, c): [v.get((n, c)) for v in values] for n in names for c in cases}
+    pairs = {key: pair for key, pair in pairs.items() if any(side is not None for side in pair)}
+    sizes = {key: _apart(*pair) for key, pair in pairs.items()}
+    largest = {n: max((k for k in pairs if k[0] == n), key=sizes.__getitem__, default=None) for n in names}
+    ranked = sorted((k for k in largest.values() if k), key=sizes.__getitem__, reverse=True)
+    rows = {key: _row(*key, where.get(key[0]), *pair) for key, pair in pairs.items()}
+    columns = (
+        Column("what"),
+        *((Column("of / on", width=40),) if where else ()),
+        Column("load case"),
+        Column("before", unit, digits),
+        Column("after", unit, digits),
+        Column("change", unit, digits),
+        Column("change, relative", "%", 0),
+        *((Column("as vectors", unit, digits),) if where else ()),
+    )
+    notes = ["One line each: the load case in which it changes most."]
+    if where:
+        notes.append("As vectors: size of the force after less the force before, its turning included.")
+    if len(ranked) > MOST:
+        notes.append(f"{len(ranked) - MOST} more that change less are in the files.")
+    first = tuple(rows[key] for key in ranked[:MOST])
+    return [
+        Table(f"{name}_largest", f"{title}, what changes most", columns, first, tuple(notes)),
+        Table(name, f"{title}, all load cases", columns, tuple(rows.values())),
+    ]
+
+
+def _apart(before: Array | None, after: Array | None) -> float:
+    """Size of the difference; all of it where there is only one side."""
+    sides = [side for side in (before, after) if side is not None]
+    return float(np.linalg.norm(sides[0] if len(sides) == 1 else sides[1] - sides[0]))
+
+
+def _row(
+    name: str, case: str, where: str | None, before: Array | None, after: Array | None
+) -> tuple[Cell, ...]:
+    sizes = [None if side is None else float(np.linalg.norm(side)) for side in (before, after)]
+    change = relative = vectors = None
+    if sizes[0] is not None and sizes[1] is not None:
+        change, vectors = sizes[1] - sizes[0], _apart(before, after)
+        relative = 100 * change / sizes[0] if sizes[0] else None
+    told = (*sizes, change, relative)
+    return (name, case, *told) if where is None else (name, where, case, *told, vectors)
+
+
+def share_changes(
+    sides: Sequence[tuple[Analysis, Bodies]], cases: Sequence[str], measures: Sequence[Measure], every: bool
+) -> Table:
+    """Share of each part in what reaches the body, before and after.
+
+    every : all load cases; otherwise for each measure the one with the largest net before.
+    """
+    found = [_onto_body(*side, cases, measures) for side in sides]
+    keys = [k for k in found[0] if k in found[1]]
+    if not every:
+        keys = [
+            max((k for k in keys if k[1] == m.name), key=lambda k: abs(found[0][k][0]), default=("", ""))
+            for m in measures
+        ]
+    rows: list[tuple[Cell, ...]] = []
+    for case, along in (k for k in keys if k[0]):
+        (net, before), (after_net, after) = found[0][case, along], found[1][case, along]
+        for group in dict.fromkeys([*before, *after]):
+            a, b = before.get(group), after.get(group)
+            change = None if a is None and b is None else (b or 0.0) - (a or 0.0)
+            rows.append((case, along, group, a, b, change))
+        rows.append((case, along, f"net {net / 1e3:.2f} / {after_net / 1e3:.2f} kN", 100.0, 100.0, None))
+    return Table(
+        "share_changes" if every else "share_changes_largest",
+        "Onto the body: share of each part" + ("" if every else ", where the net is largest"),
+        (
+            *(Column(h) for h in ("load case", "along", "by")),
+            Column("before", "%", 1),
+            Column("after", "%", 1),
+            Column("change", "% of net", 1),
+        ),
+        tuple(rows),
+    )
+
+
+def _onto_body(
+    analysis: Analysis, bodies: Bodies, cases: Sequence[str], measures: Sequence[Measure]
+) -> dict[tuple[str, str], tuple[float, dict[str, float]]]:
+    """Net [N] and share of each part in per cent, by load case and measure; without those that have no net."""
+    cut = standard_cuts(analysis.model)[-1]
+    found = {}
+    for c, parts in bodies.items():
+        if analysis.cases[c].name not in cases:
+            continue
+        flow = flow_through(cut, parts)
+        for one in (shares_along(flow, m) for m in measures):
+            if one.shares is None:
+                continue
+            sums: dict[str, float] = {}
+            for action, share in zip(flow.crossings, one.shares, strict=True):
+                group = action.name if action.kind == "strut" else action.source
+                sums[group] = sums.get(group, 0.0) + 100 * float(share)
+            found[analysis.cases[c].name, one.measure.name] = one.net, sums
+    return found

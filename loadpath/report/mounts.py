@@ -1,0 +1,155 @@
+"""The mount sheet and the unit-load matrix."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from loadpath.checks import Analysis
+from loadpath.model import BODY, Axes
+from loadpath.report.table import Cell, Column, Table
+from loadpath.trace import DIRECTIONS, Connection, UnitLoads, connections
+
+Array = NDArray[np.float64]
+
+NOTHING = 1e-9
+"""A component below this share of a joint's largest is nothing but rounding."""
+
+AxesWord = Literal["file", "vehicle", "own"]
+AXES: dict[AxesWord, str] = {
+    "file": "axes of the case file",
+    "vehicle": "axes forward, left, up of the vehicle",
+    "own": "own axes of each joint, 1 along its axis; of a strut, 1 from its first to its last point",
+}
+_LETTERS: dict[AxesWord, tuple[str, str, str]] = {
+    "file": ("x", "y", "z"),
+    "vehicle": (" forward", " left", " up"),
+    "own": ("1", "2", "3"),
+}
+
+
+def components(word: AxesWord) -> tuple[str, ...]:
+    """Names of the six components in these axes."""
+    return tuple(f"{kind}{letter}" for kind in "FM" for letter in _LETTERS[word])
+
+
+def in_axes(connection: Connection, word: AxesWord, axes: Axes) -> Array:
+    """(6, nc) wrench of a connection on its target [N, N·mm], in the file's, the vehicle's or its own axes."""
+    turn = {
+        "file": np.eye(3),
+        "vehicle": np.array([getattr(axes, d) for d in DIRECTIONS]),
+        "own": connection.axes,
+    }[word]
+    return np.concatenate([turn @ connection.wrench[:3], turn @ connection.wrench[3:]])
+
+
+def _columns(word: AxesWord) -> Iterator[Column]:
+    for k, name in enumerate(components(word)):
+        yield Column(name, "kN", 2) if k < 3 else Column(name, "N·m", 1)
+
+
+def mount_sheet(
+    analysis: Analysis, shown: Sequence[Connection], word: AxesWord, name: str, title: str, empty: bool = True
+) -> Table:
+    """Each component at its smallest and largest over the load cases, with the other five at that moment.
+
+    empty : also give components that are zero in every load case; print is shorter without them.
+    """
+    cases = analysis.shown
+    rows: list[tuple[Cell, ...]] = []
+    for one in shown:
+        wrench = in_axes(one, word, analysis.model.axes)[:, cases] / 1e3
+        for k, component in enumerate(components(word)):
+            if not empty and np.abs(wrench[k]).max() <= NOTHING * np.abs(wrench).max():
+                continue
+            for end, at in (("min", int(wrench[k].argmin())), ("max", int(wrench[k].argmax()))):
+                case = analysis.cases[cases[at]].name
+                label = one.name if one.sure else f"{one.name}*"
+                cells = map(float, wrench[:, at])
+                rows.append((label, one.kind, one.source, one.target, f"{component} {end}", case, *cells))
+    return Table(
+        name,
+        f"{title}, {AXES[word]}",
+        (
+            *(Column(h) for h in ("joint", "kind", "force of", "on", "extreme", "load case")),
+            *_columns(word),
+        ),
+        tuple(rows),
+        (
+            "Each line: the load case in which the named component is extreme, with all six as they act together; "
+            "moments about the joint's point.",
+            *(
+                f"* not determinate one by one, only what they carry together: {', '.join(group)}."
+                for group in analysis.solution.redundant
+            ),
+        ),
+    )
+
+
+def onto_body(analysis: Analysis) -> tuple[Connection, ...]:
+    """Mounts: joints and struts onto the body."""
+    return tuple(one for one in connections(analysis.solution) if one.target == BODY)
+
+
+def between_parts(analysis: Analysis) -> tuple[Connection, ...]:
+    """All other joints and struts."""
+    return tuple(one for one in connections(analysis.solution) if one.target != BODY)
+
+
+def joint_axes_table(analysis: Analysis) -> Table:
+    """Place and own axes of every joint and strut."""
+    rows: list[tuple[Cell, ...]] = [
+        (
+            one.name,
+            one.kind,
+            one.source,
+            one.target,
+            one.point,
+            *map(float, one.position),
+            *map(float, one.axes.ravel()),
+        )
+        for one in connections(analysis.solution)
+    ]
+    return Table(
+        "joint_axes",
+        "Joints and struts: place and own axes, axes of the case file",
+        (
+            *(Column(h) for h in ("joint", "kind", "force of", "on", "point")),
+            *(Column(i, "mm", 1) for i in "xyz"),
+            *(Column(f"axis {n} {i}", "", 4) for n in (1, 2, 3) for i in "xyz"),
+        ),
+        tuple(rows),
+    )
+
+
+def unit_load_table(found: UnitLoads, axes: Axes, word: AxesWord, body: bool) -> Table:
+    """Answers of the mounts (body), or of all other joints, to unit inputs.
+
+    A line is a component, a column an input.
+    """
+    rows: list[tuple[Cell, ...]] = []
+    for one in found.outputs:
+        if (one.target == BODY) != body:
+            continue
+        wrench = in_axes(one, word, axes) / 1e3
+        for k, component in enumerate(components(word)):
+            unit = "kN" if k < 3 else "N·m"
+            label = one.name if one.sure else f"{one.name}*"
+            rows.append((label, one.source, one.target, component, unit, *map(float, wrench[k])))
+    what = "mounts, force on the body" if body else "joints, force on the part named"
+    return Table(
+        "unit_loads" if body else "unit_loads_joints",
+        f"Unit loads: {what}, {AXES[word]}",
+        (
+            *(Column(h) for h in ("joint", "force of", "on", "component", "unit")),
+            *(Column(f"{i.where}, {i.direction}", f"per {i.unit}", 4) for i in found.inputs),
+        ),
+        tuple(rows),
+        (
+            "Linear, in the pose of the case: force = sum of each column times its input. Fields are forces on every "
+            "mass of 1 g forward, left, up: gravity is -1 up. Springs and dampers with a given force are not in it.",
+        ),
+    )

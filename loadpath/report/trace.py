@@ -1,0 +1,169 @@
+"""Tables of the load path: what goes through each cut, and by which joint."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from loadpath.checks import Analysis
+from loadpath.report.table import Cell, Column, Table
+from loadpath.trace import (
+    NO_NET,
+    Action,
+    Cut,
+    Measure,
+    Shares,
+    flow_through,
+    free_bodies,
+    shares_along,
+)
+
+Bodies = Mapping[int, Mapping[str, Sequence[Action]]]
+"""Free bodies of each load case that may be shown, by its number."""
+
+ABOUT_SHARES = (
+    "Share: component of a joint / net through the cut; positive goes with the net, negative against it.",
+    f"A net below {100 * NO_NET:g} % of the largest force at the cut counts as none: then there is no share.",
+)
+
+
+def bodies_of(analysis: Analysis) -> Bodies:
+    """Free bodies of the load cases that passed their self-checks."""
+    return {c: free_bodies(analysis.solution, c) for c in analysis.shown}
+
+
+def star_notes(analysis: Analysis, names: Sequence[str]) -> tuple[str, ...]:
+    """What a star behind a name means, where one of these has one."""
+    return tuple(
+        f"* not determinate one by one, only what they carry together: {', '.join(group)}."
+        for group in analysis.solution.redundant
+        if set(group) & set(names)
+    )
+
+
+def starred(action: Action) -> str:
+    """The name of what acts, with a star where it is not determinate by itself."""
+    return action.name if action.sure else f"{action.name}*"
+
+
+def shares_of(bodies: Bodies, cut: Cut, measures: Sequence[Measure]) -> Iterator[tuple[int, Shares]]:
+    """Shares at a cut for every load case, by its number, and every measure."""
+    for c, parts in bodies.items():
+        flow = flow_through(cut, parts)
+        for measure in measures:
+            yield c, shares_along(flow, measure)
+
+
+def by_part_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequence[Measure]) -> Table:
+    """Share of each part inside a cut in what goes through it, all load cases; struts count for themselves."""
+    found = list(shares_of(bodies, cut, measures))
+    groups = list(dict.fromkeys(_group(a) for _, s in found for a in s.flow.crossings))
+    rows: list[tuple[Cell, ...]] = []
+    for c, one in found:
+        if one.shares is None:
+            continue
+        sums = dict.fromkeys(groups, 0.0)
+        for action, share in zip(one.flow.crossings, one.shares, strict=True):
+            sums[_group(action)] += 100 * float(share)
+        rows.append((analysis.cases[c].name, one.measure.name, one.net / 1e3, *sums.values()))
+    worst = max((s.flow.closing for _, s in found), default=0.0)
+    return Table(
+        f"{cut.name}_by_part",
+        f"{cut.title}: share of each part, {counted(measures)}",
+        (
+            Column("load case"),
+            Column(way(measures)),
+            Column("net", measures[0].unit, 2),
+            *(Column(group, "%", 1) for group in groups),
+        ),
+        tuple(rows),
+        (
+            *ABOUT_SHARES,
+            "Where there is none no line is given here; the newtons are in the file of all shares.",
+            f"Loads and masses inside the cut close with what goes through it to {worst:.0e}.",
+        ),
+    )
+
+
+def _group(action: Action) -> str:
+    return action.name if action.kind == "strut" else action.source
+
+
+def counted(measures: Sequence[Measure]) -> str:
+    """What is counted, for headings: forces, or moments about stated lines."""
+    if measures[0].through is None:
+        return "forces"
+    if len(measures) == 1:
+        return measures[0].title
+    return f"moments about axes through {measures[0].title.rsplit(' ', 1)[1]}"
+
+
+def way(measures: Sequence[Measure]) -> str:
+    """Heading of the column with the measures' names."""
+    return "along" if measures[0].through is None else "about"
+
+
+def largest_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequence[Measure]) -> Table:
+    """Shares at a cut for the load case with the largest net, one line for each measure."""
+    best: dict[str, tuple[int, Shares]] = {}
+    for c, one in shares_of(bodies, cut, measures):
+        if one.shares is not None and (
+            one.measure.name not in best or abs(one.net) > abs(best[one.measure.name][1].net)
+        ):
+            best[one.measure.name] = c, one
+    found = [best[m.name] for m in measures if m.name in best]
+    actions = found[0][1].flow.crossings if found else ()
+    rows: list[tuple[Cell, ...]] = [
+        (
+            one.measure.name,
+            analysis.cases[c].name,
+            one.net / 1e3,
+            *(100 * float(x) for x in one.shares if one.shares is not None),
+        )
+        for c, one in found
+        if one.shares is not None
+    ]
+    return Table(
+        f"{cut.name}_largest",
+        f"{cut.title}: shares where the net is largest, {counted(measures)}",
+        (
+            Column(way(measures)),
+            Column("load case"),
+            Column("net", measures[0].unit, 2),
+            *(Column(starred(a), "%", 1) for a in actions),
+        ),
+        tuple(rows),
+        star_notes(analysis, [a.name for a in actions]),
+    )
+
+
+def cut_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequence[Measure], c: int) -> Table:
+    """Everything that goes through a cut in one load case: value and share for each measure."""
+    flow = flow_through(cut, bodies[c])
+    found = [shares_along(flow, measure) for measure in measures]
+    rows: list[tuple[Cell, ...]] = []
+    for k, action in enumerate(flow.crossings):
+        cells: list[Cell] = []
+        for one in found:
+            share = None if one.shares is None else 100 * float(one.shares[k])
+            cells += [float(one.values[k]) / 1e3, share]
+        rows.append((starred(action), action.kind, action.source, action.on, *cells))
+    ends: list[tuple[str, list[Cell]]] = [
+        ("net", [x for s in found for x in (s.net / 1e3, None if s.shares is None else 100.0)]),
+        ("of loads inside", [x for s in found for x in (s.loads / 1e3, None)]),
+        ("of masses inside", [x for s in found for x in (s.masses / 1e3, None)]),
+    ]
+    rows += [(title, "", "", "", *cells) for title, cells in ends]
+    case = analysis.cases[c].name
+    return Table(
+        f"{cut.name}_{case}",
+        f"{cut.title}: load case {case}, {counted(measures)}",
+        (
+            Column("by"),
+            Column("kind"),
+            Column("from"),
+            Column("onto"),
+            *(x for m in measures for x in (Column(m.name, m.unit, 2), Column(f"{m.name} share", "%", 1))),
+        ),
+        tuple(rows),
+        star_notes(analysis, [a.name for a in flow.crossings]),
+    )

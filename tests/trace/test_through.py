@@ -1,0 +1,142 @@
+"""Loads followed through a part: they add up exactly, and an elastic body or a moved ground is told as such."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from random_modules import random_cases, random_module
+from small_models import bare_section, build, case, frame, joint, member, push
+
+from loadpath.frame import solve
+from loadpath.model import BushingRates, Part
+from loadpath.trace import (
+    BESIDE,
+    LOAD,
+    MASS,
+    MOVEMENT,
+    TraceError,
+    connections,
+    contributions,
+    followable,
+    outgoing_joints,
+)
+
+BOX = bare_section(1200, 6e5, 4e5, 7e5, shear_areas=(500, 600))
+SOFT = BushingRates(1500, (4000, 5000), 2e5, (3e5, 3e5))
+
+
+@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("part", ["cradle", "lower", "upper"])
+def test_contributions_add_up_to_the_joints_forces(seed, part):
+    model = random_module(seed)
+    solution = solve(model, random_cases(model, seed))
+    found = contributions(solution, part)
+    assert found.closing.max() < 1e-10
+    whole = {one.name: one for one in connections(solution)}
+    for j, name in enumerate(found.joints):
+        one = whole[name]
+        wanted = one.wrench if one.source == part else -one.wrench
+        size = np.abs(found.wrenches).max()
+        assert found.wrenches[:, j].sum(axis=0) == pytest.approx(wanted, abs=1e-10 * size)
+
+
+def test_what_comes_in_is_told_by_its_kind():
+    model = random_module(5)
+    sources = contributions(solve(model, random_cases(model, 5)), "cradle").sources
+    kinds = {s.name: s.kind for s in sources}
+    assert kinds["arm1"] == "bushing"
+    assert kinds["own mass"] == MASS
+    assert kinds["load on cradle"] == LOAD
+    assert kinds["line load"] == LOAD
+    assert kinds["movement of the ground"] == MOVEMENT
+    assert kinds["other forces on the body at m2"] == BESIDE
+    below = contributions(solve(model, random_cases(model, 5)), "lower")
+    assert {s.name: s.kind for s in below.sources}["movement of cradle"] == MOVEMENT
+    assert {s.name: s.kind for s in below.sources}["spring"] == "strut"
+
+
+def test_each_contribution_is_in_balance_with_what_comes_in():
+    """What one source brings must leave by the joints: force by force, whatever the sharing."""
+    model = random_module(4)
+    solution = solve(model, random_cases(model, 4))
+    found = contributions(solution, "cradle")
+    into = {one.name: one.wrench if one.target == "cradle" else -one.wrench for one in connections(solution)}
+    for source, wrenches in zip(found.sources, found.wrenches, strict=True):
+        out = wrenches[:, :3].sum(axis=0)
+        size = np.abs(found.wrenches).max()
+        if source.name in into:
+            assert out == pytest.approx(into[source.name][:3], abs=1e-9 * size)
+        elif source.kind in (MOVEMENT, BESIDE):
+            assert out == pytest.approx(np.zeros_like(out), abs=1e-9 * size)
+
+
+def test_a_part_stands_on_the_body_or_on_what_is_nearer_to_it():
+    model = random_module(0)
+    assert outgoing_joints(model, "cradle") == ("m1", "m2", "m3", "m4")
+    assert outgoing_joints(model, "lower") == ("arm1", "arm2")
+    assert outgoing_joints(model, "upper") == ("up1", "up2")
+    assert followable(model) == ("cradle", "upper")
+
+
+def test_what_does_not_stand_alone_is_refused_in_words():
+    model = random_module(0)
+    solution = solve(model, random_cases(model, 0))
+    with pytest.raises(TraceError, match="knuckle does not stand alone"):
+        contributions(solution, "knuckle")
+    with pytest.raises(TraceError, match="nearest: cradle"):
+        contributions(solution, "cradel")
+
+
+def test_a_part_that_floats_has_no_way_to_follow():
+    model = build({"a": (0, 0, 0)}, [Part("block", "rigid")], supports={"a": ("block", "welded")})
+    solution = solve(model, [case()])
+    floating = replace(solution, system=replace(solution.system, model=replace(model, joints={})))
+    with pytest.raises(TraceError, match="stands on nothing"):
+        contributions(floating, "block")
+
+
+def redundant_plate():
+    """A rigid plate welded to rigid ground twice: what each weld takes is not determinate."""
+    points = {"a": (0, 0, 0), "b": (400, 0, 0), "c": (100, 0, 0)}
+    arm = frame("arm", member("m", ("c", "b"), BOX))
+    model = build(
+        points,
+        [Part("plate", "rigid"), arm],
+        [joint("arm", "welded", "arm", "plate", "c")],
+        supports={"a": ("plate", "welded"), "b": ("plate", "welded")},
+    )
+    return model, solve(model, [case(push(model, "arm", "b", (0, 0, 1000)))])
+
+
+def test_joints_that_are_not_determinate_are_marked_and_close_together():
+    _, solution = redundant_plate()
+    found = contributions(solution, "plate")
+    assert found.sure == (False, False)
+    assert found.wrenches.sum(axis=(0, 1))[2, 0] == pytest.approx(1000.0, rel=1e-10)
+
+
+def test_a_part_held_twice_over_only_when_cut_free_is_refused():
+    """A block on two soft arms: cut free, what it stands on is rigid and holds it twice."""
+    points = {"a": (0, 0, 0), "b": (400, 0, 0), "p": (0, 0, 300), "q": (400, 0, 300)}
+    legs = [
+        frame(n, member("m", path, BOX, up=(0, 1, 0)))
+        for n, path in (("one", ("a", "p")), ("two", ("b", "q")))
+    ]
+    model = build(
+        points,
+        [Part("block", "rigid"), *legs],
+        [joint("p", "welded", "block", "one", "p"), joint("q", "welded", "block", "two", "q")],
+        supports={"a": ("one", "welded"), "b": ("two", "welded")},
+    )
+    solution = solve(model, [case(push(model, "block", "p", (100, 50, -2000)))])
+    with pytest.raises(TraceError, match="more than once over"):
+        contributions(solution, "block")
+
+
+def test_a_split_that_does_not_add_up_is_not_shown():
+    model = random_module(0)
+    solution = solve(model, random_cases(model, 0))
+    bent = solution.joint_forces.copy()
+    bent[solution.joint_names.index("m1"), 0] += 1.0
+    with pytest.raises(TraceError, match="not shown"):
+        contributions(replace(solution, joint_forces=bent), "cradle")
