@@ -1,1 +1,31 @@
-"""Kinematics of the model taken rigid."""
+"""Kinematics of the model taken rigid: poses under wheel and rack travel, and the model as it stands in them."""
+
+from loadpath.pose.attitude import WheelAngles, WheelPlace, outward, wheel_angles, wheel_places
+from loadpath.pose.errors import Loose, NoRest, OutOfReach, OverConstrained, PoseError
+from loadpath.pose.mechanism import Mechanism, make_mechanism
+from loadpath.pose.posed import Standing, posed_model, standing
+from loadpath.pose.poses import Poses, pose_many
+from loadpath.pose.windup import Clamped, clamped, windup
+
+__all__ = [
+    "Clamped",
+    "Loose",
+    "Mechanism",
+    "NoRest",
+    "OutOfReach",
+    "OverConstrained",
+    "PoseError",
+    "Poses",
+    "Standing",
+    "WheelAngles",
+    "WheelPlace",
+    "clamped",
+    "make_mechanism",
+    "outward",
+    "pose_many",
+    "posed_model",
+    "standing",
+    "wheel_angles",
+    "wheel_places",
+    "windup",
+]

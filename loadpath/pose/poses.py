@@ -137,10 +137,21 @@ def _rods(poses: Poses) -> list[_Carriers]:
         turn = shortest(np.broadcast_to(first, line.shape), line)
         shift = now[:, 0] - turn @ ends[0]
         moving = poses.velocities(carriers, now)
-        omega = np.cross(line[:, None], moving[:, :, 1] - moving[:, :, 0]) / length
+        swing = (moving[:, :, 1] - moving[:, :, 0]) / length
+        omega = np.cross(line[:, None], swing) + _roll(first, line, swing)[..., None] * line[:, None]
         at_origin = moving[:, :, 0] - np.cross(omega, now[:, None, 0])
         found.append((turn, shift, np.concatenate([at_origin, omega], axis=-1)))
     return found
+
+
+def _roll(first: Array, line: Array, swing: Array) -> Array:
+    """(p, nd) turn about its own line of what is turned from `first` (3,) to `line` (p, 3) by the smallest rotation.
+
+    That of parallel transport along great circles through `first`: the line swings at `swing` (p, nd, 3).
+    """
+    about = np.cross(first, line) / (1 + line @ first)[:, None]
+    roll: Array = -(swing @ about[..., None])[..., 0]
+    return roll
 
 
 def _twisting(poses: Poses) -> list[_Carriers]:
