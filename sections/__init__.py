@@ -3,6 +3,7 @@
 from sections.api import Comparison, compare, section
 from sections.errors import Fault, ShapeError
 from sections.geometry import Outline, Walls
+from sections.midline import Midline
 from sections.result import ACTIONS, Section
 from sections.shapes import SHAPES, Shape
 from sections.solid import outline_section
@@ -13,6 +14,7 @@ __all__ = [
     "SHAPES",
     "Comparison",
     "Fault",
+    "Midline",
     "Outline",
     "Section",
     "Shape",

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from sections.errors import Fault, ShapeError
+from sections.midline import Midline
 from sections.result import Array, Section
 from sections.shapes.base import Shape
 from sections.solid import outline_section
@@ -31,7 +32,10 @@ def section(shape: Shape, nu: float = 0.3) -> Section:
     outline = shape.outline()
     if outline is None:
         raise ShapeError(shape.name, [Fault("", "", "has no geometry for the engine that serves it")])
-    return outline_section(outline, nu)
+    solved, known = outline_section(outline, nu), shape.walls()
+    if known is None:
+        return solved
+    return replace(solved, midline=Midline(known.nodes, known.ends, known.thickness, known.seams))
 
 
 @dataclass(frozen=True, eq=False)

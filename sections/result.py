@@ -20,12 +20,12 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from sections.midline import MIRROR_ACTIONS, Midline
+
 Array = NDArray[np.float64]
 ACTIONS = ("N", "Vy", "Vz", "T", "My", "Mz")
 """Order of the six section forces in every array of this package."""
 
-# A mirrored section answers (N, Vy, Vz, T, My, Mz) as the original answers these signs of them.
-_MIRROR_ACTIONS = np.array([1.0, -1.0, 1.0, -1.0, 1.0, -1.0])
 _MIRROR_STRESS = np.array([1.0, -1.0, 1.0])
 
 
@@ -56,6 +56,9 @@ class Section:
         N, Vy, Vz [N], T, My, Mz [N·mm], all acting at the centroid.
     warping : (n,) ω at each surface point about the shear centre, zero on average [mm²]: the axial displacement
         is θ' ω under a twist rate θ', and a bimoment B [N·mm²] gives σ = B ω/Cw. Empty where not given.
+    midline : its walls, with the shear flow of every unit action and the warping at every wall where the wall engine
+        made it; None where no walls are known.
+    rings : (k, 2) each, the rings of its outline, material on the left; empty where the wall engine made it.
     """
 
     engine: Literal["walls", "outline"]
@@ -75,6 +78,8 @@ class Section:
     points: Array
     stress: Array
     warping: Array = field(default_factory=lambda: np.zeros(0))
+    midline: Midline | None = None
+    rings: tuple[Array, ...] = ()
 
     @property
     def shear_offset(self) -> Array:
@@ -158,8 +163,10 @@ class Section:
             shear_tensor=self.shear_tensor * np.outer(flip, flip),
             box=np.array([[-self.box[1, 0], self.box[0, 1]], [-self.box[0, 0], self.box[1, 1]]]),
             points=self.points * flip,
-            stress=self.stress * _MIRROR_STRESS[None, :, None] * _MIRROR_ACTIONS[None, None, :],
+            stress=self.stress * _MIRROR_STRESS[None, :, None] * MIRROR_ACTIONS[None, None, :],
             warping=-self.warping,
+            midline=None if self.midline is None else self.midline.mirrored(),
+            rings=tuple(ring[::-1] * flip for ring in self.rings),
         )
 
 

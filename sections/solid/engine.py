@@ -65,4 +65,5 @@ def outline_section(outline: Outline, nu: float = 0.3) -> Section:
         points=points,
         stress=stress,
         warping=warping,
+        rings=outline.rings,
     )

@@ -6,6 +6,7 @@ import numpy as np
 
 from sections.errors import Fault, ShapeError
 from sections.geometry.walls import Walls
+from sections.midline import Midline
 from sections.result import Array, Section, warping_dies_out
 from sections.walls.kernel import ThinWalls, solve_walls
 from sections.walls.plastic import plastic_modulus
@@ -61,7 +62,22 @@ def walls_section(walls: Walls) -> Section:
         points=points,
         stress=stress,
         warping=warping,
+        midline=_midline(walls, thin),
     )
+
+
+def _midline(walls: Walls, thin: ThinWalls) -> Midline:
+    flow, seam_flow = (_at_centroid(thin, each) for each in (thin.flow, thin.seam_flow))
+    return Midline(walls.nodes, walls.ends, walls.thickness, walls.seams, flow, seam_flow, thin.omega)
+
+
+def _at_centroid(thin: ThinWalls, flow: Array) -> Array:
+    """(..., 6) flow of the six unit actions at the centroid from that (..., 3) of Vy, Vz through the shear centre
+    and T: a force through the centroid is one through the shear centre and a torque."""
+    y, z = thin.shear_centre - thin.centroid
+    made = np.zeros((*flow.shape[:-1], 6))
+    made[..., 1:4] = flow @ np.array([[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [z, -y, 1.0]])
+    return made
 
 
 def _surface(walls: Walls, thin: ThinWalls, places: Stations) -> tuple[Array, Array, Array]:
@@ -87,10 +103,7 @@ def _face(
     shear = membrane.copy()
     # A twist turns anticlockwise, so on the left of the tangent open-torsion shear runs against it.
     shear[:, 2] -= side * thickness / thin.J
-    offset = thin.shear_centre - thin.centroid
-    # A force through the centroid is one through the shear centre and a torque.
-    shear[:, 0] += shear[:, 2] * offset[1]
-    shear[:, 1] -= shear[:, 2] * offset[0]
+    shear = _at_centroid(thin, shear)[:, 1:4]
 
     stress = np.zeros((len(points), 3, 6))
     stress[:, 0, 0] = 1 / thin.area

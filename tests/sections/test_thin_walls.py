@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sections import ShapeError, Walls, solve_walls, walls_section
+from sections import SHAPES, ShapeError, Walls, section, solve_walls, walls_section
 
 EXACT = 1e-9
 
@@ -256,3 +256,42 @@ def test_a_seam_that_carries_nothing_is_refused():
 def test_walls_on_one_line_are_refused():
     with pytest.raises(ShapeError, match="one straight line"):
         walls_section(Walls([(0, 0), (3, 1), (6, 2)], [(0, 1), (1, 2)], 1))
+
+
+@given(graphs())
+@settings(max_examples=30, deadline=None)
+def test_flows_of_a_section_balance_unit_forces_at_the_centroid(walls):
+    made = walls_section(walls)
+    line = made.midline
+    run, gap = line.stop - line.start, line.nodes[line.seams]
+    runs = np.vstack([run, gap[:, 1] - gap[:, 0]])
+    origins = np.vstack([line.start, gap[:, 0]]) - made.centroid
+    flows = np.vstack([np.einsum("mka,k->ma", line.flow, [1 / 6, 4 / 6, 1 / 6]), line.seam_flow])
+    lever = origins[:, 0] * runs[:, 1] - origins[:, 1] * runs[:, 0]
+    # The open torsion of the walls carries its part of a torque without any flow.
+    about = made.shear_offset
+    own = (line.length * line.thickness**3).sum() / 3 / made.J
+    share = own * np.array([0, about[1], -about[0], 1, 0, 0])
+    expected = np.zeros((3, 6))
+    expected[[0, 1, 2], [1, 2, 3]] = 1.0
+    size = np.abs(walls.nodes).max() + np.abs(made.shear_centre).max()
+    found = np.vstack([runs.T @ flows, lever @ flows + share])
+    assert found == pytest.approx(expected, abs=EXACT * size)
+    forces = np.array([1e3, 2e3, -5e2, 3e4, 7e4, -4e4])
+    assert line.shear_flow(forces) == pytest.approx(line.flow @ forces)
+
+
+def test_a_mirrored_section_mirrors_its_flows_and_warping():
+    walls = Walls([(0, 0), (40, 0), (40, 60), (10, 70)], [(0, 1), (1, 2), (2, 3)], [2.0, 3.0, 2.5])
+    there = walls_section(Walls(walls.nodes * [-1, 1], walls.ends, walls.thickness)).midline
+    back = walls_section(walls).mirrored().midline
+    assert back.flow == pytest.approx(there.flow, abs=1e-12)
+    assert back.omega == pytest.approx(there.omega, abs=1e-9)
+    assert back.nodes == pytest.approx(there.nodes)
+
+
+def test_a_shape_served_by_its_outline_still_knows_its_walls():
+    tube = section(SHAPES["round tube"](diameter=40, gauge=2))
+    assert tube.engine == "outline"
+    assert len(tube.midline.ends) == 72
+    assert tube.midline.flow.shape == (0, 3, 6)
