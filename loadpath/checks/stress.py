@@ -120,7 +120,7 @@ def _elastic_place(analysis: Analysis, stretch: Stretch, element: int, c: int) -
     section = elements.different[elements.section_at[element, peaks.station[element, c]]]
     y, z = section.points[peaks.point[element, c]] - section.centroid + 0.0
     where = stretch.place(elements, element, float(peaks.fraction[element, c]))
-    return f"{where}, y {y:.0f} z {z:.0f} of centroid".replace("-0 ", "0 ")
+    return f"{where}, y {y:.0f} z {z:.0f}".replace("-0 ", "0 ")
 
 
 def _plastic_stress(analysis: Analysis) -> _Plastic:

@@ -29,9 +29,9 @@ from loadpath.report import (
     free_bodies_table,
     free_body_table,
     inside_table,
-    largest_table,
     through_notes,
     where_it_gives,
+    where_it_goes_table,
 )
 from loadpath.trace import (
     Contributions,
@@ -49,6 +49,8 @@ from loadpath.trace import (
 )
 
 ROUNDING = 1e-9
+LEAST = 1.0
+"""Strain energy below this share [%] is not printed."""
 MORE = (
     "One load case in full: --case NAME. One part with its free body, what comes in and which joint takes it: "
     "--part NAME. All rows: --csv DIR or --json DIR."
@@ -131,10 +133,12 @@ def _measures(model: Model, asked: Question) -> tuple[Measure, ...]:
 def _shares(t: _Traced) -> list[Table]:
     if t.c is not None:
         tables = [cut_table(t.analysis, t.bodies, cut, t.measures, t.c) for cut in t.cuts]
-        return [*tables, where_it_gives(t.analysis, strain_energies(t.analysis.solution), [t.c])]
-    first = by_part_table(t.analysis, t.bodies, t.cuts[-1], t.measures)
-    others = [largest_table(t.analysis, t.bodies, cut, t.measures) for cut in t.cuts]
-    return [replace(first, notes=(*first.notes, MORE)), *others]
+        return [*tables, where_it_gives(t.analysis, strain_energies(t.analysis.solution), [t.c], LEAST)]
+    last = by_part_table(t.analysis, t.bodies, t.cuts[-1], t.measures)
+    return [
+        where_it_goes_table(t.analysis, t.bodies, t.cuts, t.measures),
+        replace(last, notes=(*last.notes, MORE)),
+    ]
 
 
 def _one_part(t: _Traced, part: str) -> list[Table]:

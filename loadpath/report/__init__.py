@@ -35,9 +35,9 @@ from loadpath.report.statements import (
     axes_line,
     self_check_lines,
     warning_lines,
-    wrapped,
 )
-from loadpath.report.table import Cell, Column, Table, as_csv, as_json, as_text, write
+from loadpath.report.table import Cell, Column, Table, as_csv, as_json, write
+from loadpath.report.text import as_text, wrapped
 from loadpath.report.through import (
     closing_table,
     contribution_table,
@@ -46,7 +46,7 @@ from loadpath.report.through import (
     free_body_table,
     through_notes,
 )
-from loadpath.report.trace import Bodies, bodies_of, by_part_table, cut_table, largest_table
+from loadpath.report.trace import Bodies, bodies_of, by_part_table, cut_table, where_it_goes_table
 
 __all__ = [
     "AXES",
@@ -86,7 +86,6 @@ __all__ = [
     "joint_changes",
     "joint_envelope",
     "joint_table",
-    "largest_table",
     "load_case_table",
     "mass_table",
     "member_changes",
@@ -112,6 +111,7 @@ __all__ = [
     "wheel_load",
     "wheel_load_table",
     "where_it_gives",
+    "where_it_goes_table",
     "wrapped",
     "write",
 ]

@@ -72,8 +72,11 @@ def _percent(part: float, whole: float) -> float | None:
     return 100 * part / whole if whole > 0 else None
 
 
-def where_it_gives(analysis: Analysis, energies: Energies, cases: Sequence[int]) -> Table:
-    """Strain energy of every part, of the bushings by the parts they tie, and of the body."""
+def where_it_gives(analysis: Analysis, energies: Energies, cases: Sequence[int], least: float = 0.0) -> Table:
+    """Strain energy of every part, of the bushings by the parts they tie, and of the body.
+
+    least : smallest share of all [%] that is given.
+    """
     rows: list[tuple[Cell, ...]] = []
     for c in cases:
         sums: dict[tuple[str, str], float] = {}
@@ -88,7 +91,12 @@ def where_it_gives(analysis: Analysis, energies: Energies, cases: Sequence[int])
         sums["body behind its points", "-"] = float(energies.body[c])
         whole = float(energies.total[c])
         listed = sorted(sums.items(), key=lambda item: -item[1])
-        rows += [(analysis.cases[c].name, *key, e / 1e3, _percent(e, whole)) for key, e in listed]
+        shares = [(key, e, _percent(e, whole)) for key, e in listed]
+        rows += [
+            (analysis.cases[c].name, *key, e / 1e3, share)
+            for key, e, share in shares
+            if not least or (share or 0.0) >= least
+        ]
     return Table(
         "energy",
         "Where it gives: strain energy",
@@ -100,4 +108,5 @@ def where_it_gives(analysis: Analysis, energies: Energies, cases: Sequence[int])
             Column("share", "%", 1),
         ),
         tuple(rows),
+        (f"Under {least:g} % is left out.",) if least else (),
     )

@@ -23,6 +23,9 @@ from loadpath.report.table import Cell, Column, Table
 Array = NDArray[np.float64]
 
 
+PLACES = "Where: y and z are distances from the section's centroid along its axes [mm]."
+
+
 def verdict_table(rows: Sequence[CheckRow]) -> Table:
     """The worst row of each subject, worst first; what was not checked is told in notes."""
     shown = [r for r in governing(list(rows)) if r.verdict != "not checked"]
@@ -63,7 +66,7 @@ def _verdict_notes(rows: Sequence[CheckRow], shown: Sequence[CheckRow]) -> tuple
             if r.verdict == "not checked" and r.reason == reason
         )
         notes.append(f"Not checked: {'; '.join(subjects)}: {reason}.")
-    return tuple(notes)
+    return (PLACES, *notes) if shown else tuple(notes)
 
 
 def all_checks_table(rows: Sequence[CheckRow]) -> Table:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import numpy as np
 
 from loadpath.checks import Analysis
@@ -51,20 +49,21 @@ def warning_lines(analysis: Analysis) -> list[str]:
         f"REFUSED, not shown as a result: {', '.join(cases)}: {text}." for text, cases in refused.items()
     ]
     lines += [f"Warning: {', '.join(cases)}: {text}." for text, cases in warned.items()]
-    turns = [f"{check.case}: {_turns(check)}" for check in analysis.checks if check.turning]
+    turns = [f"{check.case} {_turns(check)}" for check in analysis.checks if check.turning]
     if turns:
         lines.append(
             "Warning: beyond 5 degrees of rotation the geometry of the undeformed pose no longer holds: "
-            + "; ".join(turns)
+            + ", ".join(turns)
             + "."
         )
     return lines + [f"Note: {note}." for note in case_notes(analysis)]
 
 
 def _turns(check: SelfCheck) -> str:
-    """The parts that turn most, with their angles."""
-    first = ", ".join(f"{part} {np.degrees(angle):.1f}" for part, angle in check.turning[:3])
-    return first + (f" and {len(check.turning) - 3} more parts" if len(check.turning) > 3 else "")
+    """The largest angle and the part that turns by it."""
+    part, angle = check.turning[0]
+    more = f" and {len(check.turning) - 1} more" if len(check.turning) > 1 else ""
+    return f"{np.degrees(angle):.1f} ({part}{more})"
 
 
 def self_check_lines(analysis: Analysis) -> list[str]:
@@ -85,10 +84,3 @@ def self_check_lines(analysis: Analysis) -> list[str]:
     if spins:
         lines.append("Idle spins held, no load on them: " + ", ".join(spins) + ".")
     return lines
-
-
-def wrapped(lines: Sequence[str], width: int = 108) -> str:
-    """Lines broken at spaces, continued with two spaces."""
-    import textwrap
-
-    return "\n".join(textwrap.fill(line, width, subsequent_indent="  ") for line in lines) + "\n"

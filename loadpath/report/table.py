@@ -1,4 +1,4 @@
-"""Tables as data: printed as text, written as CSV or JSON from the same rows."""
+"""Tables as data, written as CSV or JSON; `text` prints the same rows."""
 
 from __future__ import annotations
 
@@ -50,56 +50,6 @@ class Table:
     notes: tuple[str, ...] = ()
 
 
-def as_text(table: Table) -> str:
-    """The table in plain text, columns aligned, long texts broken into lines."""
-    right = [all(not isinstance(row[k], str) for row in table.rows) for k in range(len(table.columns))]
-    shown = [[c.show(cell) for c, cell in zip(table.columns, row, strict=True)] for row in table.rows]
-    broken = [[_break(t, c.width) for c, t in zip(table.columns, row, strict=True)] for row in shown]
-    heads = [_break(c.title, c.width) if c.width else _break_unit(c) for c in table.columns]
-    widths = [
-        max(len(line) for row in [heads, *broken] for line in row[k]) for k in range(len(table.columns))
-    ]
-    lines = [table.title, "-" * len(table.title)] if table.title else []
-    lines += _lines(heads, widths, right)
-    lines.append("  ".join("-" * w for w in widths))
-    for row in broken:
-        lines += _lines(row, widths, right)
-    if not table.rows:
-        lines.append("(none)")
-    lines += [line for note in table.notes for line in _break(note, 108)]
-    return "\n".join(lines) + "\n"
-
-
-def _break_unit(column: Column) -> list[str]:
-    return [column.heading, f"[{column.unit}]"] if column.unit else [column.heading]
-
-
-def _break(text: str, width: int) -> list[str]:
-    """Break at spaces into lines of at most `width` characters; longer words stay whole."""
-    if not width or len(text) <= width:
-        return [text]
-    lines, line = [], ""
-    for word in text.split(" "):
-        if line and len(line) + 1 + len(word) > width:
-            lines.append(line)
-            line = word
-        else:
-            line = f"{line} {word}" if line else word
-    return [*lines, line]
-
-
-def _lines(cells: Sequence[list[str]], widths: list[int], right: list[bool]) -> list[str]:
-    height = max(len(c) for c in cells)
-    lines = []
-    for i in range(height):
-        parts = [
-            (c[i] if i < len(c) else "").rjust(w) if r else (c[i] if i < len(c) else "").ljust(w)
-            for c, w, r in zip(cells, widths, right, strict=True)
-        ]
-        lines.append("  ".join(parts).rstrip())
-    return lines
-
-
 def as_csv(table: Table) -> str:
     """CSV with units in the headings, numbers unrounded."""
     stream = io.StringIO()
@@ -119,8 +69,8 @@ def as_json(table: Table, statements: Sequence[str] = ()) -> str:
 def write(tables: Sequence[Table], folders: Mapping[str, Path], statements: Sequence[str]) -> list[Path]:
     """Write every table as the kinds ("csv", "json") into their folders, with what must be read beside them.
 
-    All texts and folders are made before the first file is written. Beside CSV files the statements stand in
-    `statements.txt`.
+    All texts and folders are made before the first file is written. Beside CSV files `statements.txt` says what
+    each of them holds, with its notes, and the statements.
     """
     texts: dict[Path, str] = {}
     for kind, folder in folders.items():
@@ -128,7 +78,8 @@ def write(tables: Sequence[Table], folders: Mapping[str, Path], statements: Sequ
             text = as_csv(table) if kind == "csv" else as_json(table, statements)
             texts[folder / f"{table.name}.{kind}"] = text
         if kind == "csv":
-            texts[folder / "statements.txt"] = "\n".join(statements) + "\n"
+            files = [" ".join((f"{t.name}.csv: {t.title}.", *t.notes)) for t in tables]
+            texts[folder / "statements.txt"] = "\n".join([*files, "", *statements]) + "\n"
     for folder in folders.values():
         folder.mkdir(parents=True, exist_ok=True)
         if not os.access(folder, os.W_OK):

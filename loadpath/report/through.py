@@ -46,12 +46,12 @@ def free_body_table(analysis: Analysis, bodies: Bodies, part: str, c: int) -> Ta
     error = closing_error(actions, worth(bodies[c]))
     return Table(
         f"free_body_{part}_{case}",
-        f"Free body of {part}: all that acts on it, load case {case}, axes of the case file, {where}",
+        f"Free body of {part}: all that acts on it, load case {case}",
         (Column("what", width=44), Column("kind"), Column("from"), Column("at"), *_FORCES, *_MOMENTS),
         tuple(rows),
         (
             *star_notes(analysis, [a.name for a in actions]),
-            f"The sum closes to {error:.0e} of the largest force.",
+            f"Axes of the case file, {where}. The sum closes to {error:.0e} of the largest force.",
         ),
     )
 

@@ -20,6 +20,9 @@ from loadpath.trace import (
 Bodies = Mapping[int, Mapping[str, Sequence[Action]]]
 """Free bodies of each load case that may be shown, by its number."""
 
+TOLD = 0.5
+"""Shares below this [%] are left out of the first table."""
+
 ABOUT_SHARES = (
     "Share: component of a joint / net through the cut; positive goes with the net, negative against it.",
     f"A net below {100 * NO_NET:g} % of the largest force at the cut counts as none: then there is no share.",
@@ -68,7 +71,7 @@ def by_part_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequen
     worst = max((s.flow.closing for _, s in found), default=0.0)
     return Table(
         f"{cut.name}_by_part",
-        f"{cut.title}: share of each part, {counted(measures)}",
+        f"{cut.title}, every load case: share of each part, {counted(measures)}",
         (
             Column("load case"),
             Column(way(measures)),
@@ -77,8 +80,7 @@ def by_part_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequen
         ),
         tuple(rows),
         (
-            *ABOUT_SHARES,
-            "Where there is none no line is given here; the newtons are in the file of all shares.",
+            "No line where no net goes through; the newtons of every joint are in the file of all shares.",
             f"Loads and masses inside the cut close with what goes through it to {worst:.0e}.",
         ),
     )
@@ -102,38 +104,50 @@ def way(measures: Sequence[Measure]) -> str:
     return "along" if measures[0].through is None else "about"
 
 
-def largest_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequence[Measure]) -> Table:
-    """Shares at a cut for the load case with the largest net, one line for each measure."""
-    best: dict[str, tuple[int, Shares]] = {}
-    for c, one in shares_of(bodies, cut, measures):
-        if one.shares is not None and (
-            one.measure.name not in best or abs(one.net) > abs(best[one.measure.name][1].net)
-        ):
-            best[one.measure.name] = c, one
-    found = [best[m.name] for m in measures if m.name in best]
-    actions = found[0][1].flow.crossings if found else ()
-    rows: list[tuple[Cell, ...]] = [
-        (
-            one.measure.name,
-            analysis.cases[c].name,
-            one.net / 1e3,
-            *(100 * float(x) for x in one.shares if one.shares is not None),
-        )
-        for c, one in found
-        if one.shares is not None
-    ]
+def where_it_goes_table(
+    analysis: Analysis, bodies: Bodies, cuts: Sequence[Cut], measures: Sequence[Measure]
+) -> Table:
+    """Shares at every cut, largest first, for each measure in the load case with the largest net."""
+    rows: list[tuple[Cell, ...]] = []
+    names: list[str] = []
+    for cut in cuts:
+        for c, one in _largest(bodies, cut, measures):
+            names += [a.name for a in one.flow.crossings]
+            rows.append(
+                (cut.title, one.measure.name, analysis.cases[c].name, one.net / 1e3, _told_shares(one))
+            )
     return Table(
-        f"{cut.name}_largest",
-        f"{cut.title}: shares where the net is largest, {counted(measures)}",
+        "where_it_goes",
+        f"Where it goes: shares where the net is largest, {counted(measures)}",
         (
+            Column("cut", width=24),
             Column(way(measures)),
             Column("load case"),
             Column("net", measures[0].unit, 2),
-            *(Column(starred(a), "%", 1) for a in actions),
+            Column("shares, %", width=60),
         ),
         tuple(rows),
-        star_notes(analysis, [a.name for a in actions]),
+        (*ABOUT_SHARES, *star_notes(analysis, names)),
     )
+
+
+def _largest(bodies: Bodies, cut: Cut, measures: Sequence[Measure]) -> list[tuple[int, Shares]]:
+    """For each measure that has a net anywhere: the load case with the largest, and its shares."""
+    best: dict[str, tuple[int, Shares]] = {}
+    for c, one in shares_of(bodies, cut, measures):
+        before = best.get(one.measure.name)
+        if one.shares is not None and (before is None or abs(one.net) > abs(before[1].net)):
+            best[one.measure.name] = c, one
+    return [best[m.name] for m in measures if m.name in best]
+
+
+def _told_shares(one: Shares) -> str:
+    pairs = [
+        (100 * float(x), starred(a))
+        for a, x in zip(one.flow.crossings, [] if one.shares is None else one.shares, strict=True)
+    ]
+    pairs.sort(key=lambda pair: -abs(pair[0]))
+    return ", ".join(f"{name} {share:.0f}" for share, name in pairs if abs(share) >= TOLD)
 
 
 def cut_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequence[Measure], c: int) -> Table:
@@ -146,22 +160,19 @@ def cut_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequence[M
         for one in found:
             share = None if one.shares is None else 100 * float(one.shares[k])
             cells += [float(one.values[k]) / 1e3, share]
-        rows.append((starred(action), action.kind, action.source, action.on, *cells))
+        rows.append((starred(action), action.source, action.on, *cells))
     ends: list[tuple[str, list[Cell]]] = [
         ("net", [x for s in found for x in (s.net / 1e3, None if s.shares is None else 100.0)]),
         ("of loads inside", [x for s in found for x in (s.loads / 1e3, None)]),
         ("of masses inside", [x for s in found for x in (s.masses / 1e3, None)]),
     ]
-    rows += [(title, "", "", "", *cells) for title, cells in ends]
+    rows += [(title, "", "", *cells) for title, cells in ends]
     case = analysis.cases[c].name
     return Table(
         f"{cut.name}_{case}",
         f"{cut.title}: load case {case}, {counted(measures)}",
         (
-            Column("by"),
-            Column("kind"),
-            Column("from"),
-            Column("onto"),
+            *(Column(h) for h in ("by", "from", "onto")),
             *(x for m in measures for x in (Column(m.name, m.unit, 2), Column(f"{m.name} share", "%", 1))),
         ),
         tuple(rows),

@@ -1,0 +1,110 @@
+"""The load path by command: what a user sees, what is in the files, what is refused."""
+
+import csv
+import re
+
+import pytest
+
+
+def rows_of(path):
+    with path.open(encoding="utf-8") as stream:
+        return list(csv.DictReader(stream))
+
+
+@pytest.mark.parametrize("name", ["light_van_rear", "light_van_rear_b", "town_car_front", "portal_bracket"])
+def test_every_case_is_traced(loadpath, cases, name):
+    code, out, err = loadpath("trace", cases / f"{name}.toml")
+    assert (code, err) == (0, "")
+    assert "Where it goes" in out
+    assert "every load case: share of each part" in out
+    tables = out[out.index("Where it goes") : out.index("Self-checks")]
+    assert max(len(line) for line in tables.splitlines()) <= 114
+
+
+def test_shares_in_the_file_sum_to_one_at_every_cut(loadpath, cases, tmp_path):
+    loadpath("trace", cases / "light_van_rear.toml", "--csv", tmp_path)
+    sums = {}
+    for row in rows_of(tmp_path / "shares.csv"):
+        if row["share"]:
+            key = row["cut"], row["load case"], row["along"]
+            sums[key] = sums.get(key, 0.0) + float(row["share"])
+    assert len(sums) > 80
+    assert list(sums.values()) == pytest.approx([1.0] * len(sums), abs=1e-10)
+    for row in rows_of(tmp_path / "free_body_sums.csv"):
+        assert float(row["closing error"]) < 1e-9
+    assert "shares.csv: Shares at every cut" in (tmp_path / "statements.txt").read_text(encoding="utf-8")
+
+
+def test_contributions_in_the_file_add_up_to_the_mount_sheet(loadpath, cases, tmp_path):
+    """Two commands, one truth: what is followed through the cradle is what the mounts give to the body."""
+    loadpath("trace", cases / "light_van_rear.toml", "--csv", tmp_path)
+    loadpath("mounts", cases / "light_van_rear.toml", "--csv", tmp_path)
+    sums = {}
+    for row in rows_of(tmp_path / "contributions.csv"):
+        key = row["taken by"], row["load case"]
+        sums[key] = sums.get(key, 0.0) + float(row["Fz [kN]"])
+    mounts = [row for row in rows_of(tmp_path / "mount_sheet.csv") if row["kind"] == "bushing"]
+    assert len(mounts) == 8 * 12
+    for row in mounts:
+        assert sums[row["joint"], row["load case"]] == pytest.approx(float(row["Fz [kN]"]), abs=1e-9)
+
+
+def test_one_load_case_and_one_part(loadpath, cases):
+    _, out, _ = loadpath("trace", cases / "light_van_rear.toml", "--case", "cornering_right")
+    assert "Arms to cradle and body, wheel_l: load case cornering_right" in out
+    assert "Where it gives" in out
+    _, out, _ = loadpath(
+        "trace", cases / "light_van_rear.toml", "--part", "cradle", "--case", "cornering_right"
+    )
+    closing = re.search(r"The sum closes to (\S+) of", out)
+    assert float(closing[1]) < 1e-9
+    for words in ("Through cradle", "Inside cradle", "by torsion", "own mass", "together"):
+        assert words in out
+
+
+def test_without_a_load_case_a_part_is_shown_where_it_is_loaded_most(loadpath, cases):
+    _, out, _ = loadpath("trace", cases / "light_van_rear.toml", "--part", "cradle", "--along", "up")
+    assert "Free body of cradle: all that acts on it, load case reverse_braking" in out
+    assert "force forward" not in out
+
+
+def test_moments_about_a_line_of_ones_own(loadpath, cases):
+    """Both ball joints lie on the line: the toe link alone turns the wheel about it. Statics."""
+    _, out, _ = loadpath(
+        *("trace", cases / "light_van_rear.toml", "--case", "braking", "--around", "knuckle_l"),
+        *("--about", "lower_ball_l", "--toward", "upper_ball_l"),
+    )
+    share = {line.split()[0]: line.split()[-1] for line in out.splitlines() if "knuckle_l" in line}
+    assert share["toe_outer_l"] == "100.0"
+    assert float(share["lower_ball_l"]) == float(share["upper_ball_l"]) == 0
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["--part", "cradel"], "nearest: cradle"),
+        (["--case", "braknig"], "nearest: braking"),
+        (["--around", "knuckle"], "nearest: knuckle_"),
+        (["--along", "lft"], "nearest: left"),
+        (["--about", "lower_bal_l"], "nearest: lower_ball_l"),
+        (["--toward", "wheel_l"], "--about"),
+        (["--picture", "flow.jpg"], ".png or .svg"),
+        (["--picture", "flow.png"], "--case NAME"),
+    ],
+)
+def test_wrong_questions_are_answered_in_words(loadpath, cases, arguments, words):
+    code, out, err = loadpath("trace", cases / "light_van_rear.toml", *arguments)
+    assert (code, out) == (2, "")
+    assert words in err
+    assert len(err.splitlines()) == 1
+
+
+@pytest.mark.parametrize("more", [[], ["--part", "cradle"]])
+def test_pictures_are_drawn(loadpath, cases, tmp_path, more):
+    file = tmp_path / "flow.svg"
+    code, out, _ = loadpath(
+        "trace", cases / "light_van_rear.toml", "--case", "braking", "--picture", file, *more
+    )
+    assert code == 0
+    assert "picture written to" in out
+    assert "<svg" in file.read_text(encoding="utf-8")
