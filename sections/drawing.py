@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
 import numpy as np
 
@@ -20,8 +20,9 @@ _MAP = "viridis"
 
 def draw(
     shape: Shape,
-    path: str | Path,
+    file: str | Path | IO[bytes],
     *,
+    kind: str | None = None,
     made: Section | None = None,
     forces: Array | None = None,
     title: str = "",
@@ -30,7 +31,7 @@ def draw(
 
     Parameters
     ----------
-    path : file to write; ".png" or ".svg".
+    file : path, or a binary stream. kind : "png" or "svg"; default by the ending of the path.
     made : the shape's section where it is at hand; otherwise it is computed.
     forces : (6,) N, Vy, Vz [N], T, My, Mz [N·mm] at the centroid; with them the surface points show the von Mises
         stress and the worst one is marked.
@@ -56,7 +57,7 @@ def draw(
     axes.set_aspect("equal", adjustable="datalim")
     axes.spines[["top", "right"]].set_visible(False)
     figure.legend(loc="outside lower center", ncols=4, fontsize=8, frameon=False)
-    figure.savefig(path)
+    figure.savefig(file, format=kind)
 
 
 def _fill(axes: Any, outline: Outline) -> None:

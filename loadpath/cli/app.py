@@ -123,14 +123,32 @@ def loads(
 def section(
     case: CaseFile,
     name: Annotated[str, typer.Argument(help="section in the case file")],
-    picture: Annotated[Path | None, typer.Option(help="picture file, .png or .svg")] = None,
+    change: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--set", metavar="KEY=VALUE", help="try another value of a key, as the case file writes it"
+        ),
+    ] = None,
+    vary: Annotated[
+        str | None, typer.Option(metavar="KEY=FIRST:LAST:STEP", help="a table over a range of a dimension")
+    ] = None,
+    against: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--mass-against", metavar="PROPERTY", help="with --vary: what the plot shows (default Iyy and J)"
+        ),
+    ] = None,
+    picture: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="draw it here, .png or .svg; with --vary the plot of mass"),
+    ] = None,
     csv: CsvFolder = None,
     json: JsonFolder = None,
 ) -> None:
-    """Properties of one section by both theories, and a picture of it."""
+    """Properties of one section by both theories; with --set before and after, with --vary over a range."""
     from loadpath.cli.sections import print_section
 
-    print_section(case, name, picture, csv, json)
+    print_section(case, name, change or [], vary, against or [], picture, csv, json)
 
 
 @app.command()

@@ -26,7 +26,8 @@ from loadpath.report.overview import (
     verdict_table,
     wheel_load_table,
 )
-from loadpath.report.profile import section_table
+from loadpath.report.profile import RANGED, change_table, in_short, range_table, section_table
+from loadpath.report.properties import properties, uses
 from loadpath.report.shares import all_shares_table, cut_balance_table
 from loadpath.report.statements import (
     BLIND,
@@ -47,11 +48,13 @@ from loadpath.report.through import (
     through_notes,
 )
 from loadpath.report.trace import Bodies, bodies_of, by_part_table, cut_table, where_it_goes_table
+from loadpath.report.tradeoff import tradeoff_picture
 
 __all__ = [
     "AXES",
     "BLIND",
     "CAUTION",
+    "RANGED",
     "SIGNS",
     "AxesWord",
     "Bodies",
@@ -70,6 +73,7 @@ __all__ = [
     "bodies_of",
     "by_part_table",
     "case_notes",
+    "change_table",
     "closing_table",
     "common_cases",
     "contribution_table",
@@ -81,6 +85,7 @@ __all__ = [
     "energy_table",
     "free_bodies_table",
     "free_body_table",
+    "in_short",
     "inside_table",
     "joint_axes_table",
     "joint_changes",
@@ -96,6 +101,8 @@ __all__ = [
     "onto_body",
     "other_load_table",
     "point_tables",
+    "properties",
+    "range_table",
     "section_table",
     "self_check_lines",
     "set_table",
@@ -105,7 +112,9 @@ __all__ = [
     "strut_table",
     "taken_table",
     "through_notes",
+    "tradeoff_picture",
     "unit_load_table",
+    "uses",
     "verdict_table",
     "warning_lines",
     "wheel_load",

@@ -6,6 +6,7 @@ import csv
 import errno
 import io
 import json
+import math
 import os
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -19,12 +20,14 @@ class Column:
     """Heading, unit and how a number is shown; text is set to the left, numbers to the right.
 
     width : longest text in print; longer cells are broken into lines. 0 is no limit.
+    significant : digits that count, for numbers of very different size; it takes the place of `digits`.
     """
 
     heading: str
     unit: str = ""
     digits: int = 0
     width: int = 0
+    significant: int = 0
 
     @property
     def title(self) -> str:
@@ -35,8 +38,19 @@ class Column:
             return "-"
         if isinstance(cell, str):
             return cell
+        if self.significant:
+            return significant(cell, self.significant)
         text = f"{cell:.{self.digits}f}"
         return text[1:] if float(text) == 0 and text.startswith("-") else text
+
+
+def significant(value: float, digits: int) -> str:
+    """A number to so many significant digits without powers of ten, thousands apart."""
+    if value == 0 or not math.isfinite(value):
+        return "0" if value == 0 else str(value)
+    places = digits - 1 - math.floor(math.log10(abs(value)))
+    rounded = round(value, places)
+    return f"{rounded:,.{max(0, places)}f}".replace(",", " ")
 
 
 @dataclass(frozen=True)

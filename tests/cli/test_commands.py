@@ -98,7 +98,7 @@ def test_section_prints_both_theories_and_draws(loadpath, cases, tmp_path):
     picture = tmp_path / "rail.png"
     code, out, _ = loadpath("section", cases / "light_van_rear.toml", "rail", "--picture", picture)
     assert code == 0
-    assert "walls against outline" in out
+    assert "walls less outline" in out
     assert picture.read_bytes().startswith(b"\x89PNG")
 
 

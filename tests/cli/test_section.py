@@ -1,0 +1,230 @@
+"""`loadpath section`: both theories, changes, ranges, pictures."""
+
+import csv
+import json
+from typing import NamedTuple
+
+import numpy as np
+import pytest
+
+CASE = "light_van_rear.toml"
+
+
+class Told(NamedTuple):
+    code: int
+    out: str
+    err: str
+    words: str  # of the output, however its lines are broken
+
+
+@pytest.fixture
+def section(loadpath, cases):
+    def invoke(*arguments, case=cases / CASE):
+        code, out, err = loadpath("section", case, *arguments)
+        return Told(code, out, err, " ".join(out.split()))
+
+    return invoke
+
+
+def rows(folder, name):
+    with (folder / f"{name}.csv").open(encoding="utf-8") as stream:
+        return list(csv.DictReader(stream))
+
+
+def column(folder, name, heading):
+    return {r["property"]: float(r[heading]) for r in rows(folder, name) if r[heading]}
+
+
+def test_both_theories_and_their_difference(section):
+    """A 22 x 3 tube: A = π/4 (22² − 16²) = 179.07 mm², I = π/64 (22⁴ − 16⁴) = 8282.3 mm⁴ (circles)."""
+    code, out, err, _ = section("toe_tube")
+    assert (code, err) == (0, "")
+    lines = {line[:25].strip(): line[25:].split("  ") for line in out.splitlines()}
+    assert [c.strip() for c in lines["area"] if c.strip()] == ["mm²", "179.1", "179.1", "0.0 %"]
+    assert "8 282" in out
+    assert "E·Iyy in E355_tube" in out
+    assert "mass of members in E355_tube" in out
+    assert "CAUTION" in out
+
+
+def test_no_powers_of_ten_no_signs_of_rounding(section):
+    for name in ("rail", "front_beam", "bar", "toe_tube"):
+        out = section(name).out
+        assert " e3" not in out
+        assert "-90" not in out
+        assert "0.000" not in out
+
+
+def test_a_round_section_has_no_angle(section, tmp_path):
+    section("bar", "--csv", tmp_path)
+    angle = next(r for r in rows(tmp_path, "section_bar") if r["property"].startswith("angle"))
+    assert angle["by outline (used)"] == ""
+
+
+def test_numbers_stay_numbers_in_json(section, tmp_path):
+    section("bar", "--json", tmp_path)
+    told = json.loads((tmp_path / "section_bar.json").read_text(encoding="utf-8"))
+    area = next(r for r in told["rows"] if r["property"] == "area")
+    assert area["by outline (used)"] == pytest.approx(np.pi * 144, rel=1e-6)
+    assert any("CAUTION" in s for s in told["statements"])
+
+
+def test_nothing_is_drawn_unless_asked(section, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert section("rail").code == 0
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_picture_says_when_it_takes_the_place_of_another(section, tmp_path):
+    file = tmp_path / "rail.png"
+    first = section("rail", "--picture", file)
+    assert file.read_bytes().startswith(b"\x89PNG")
+    assert "in place of" not in first.out
+    assert "in place of the one there" in section("rail", "--picture", file).words
+
+
+def test_set_tells_before_after_and_ratio(section, tmp_path):
+    """A bar: area goes with d², bending with d⁴; 24 to 26 mm gives 1.1736 and 1.3774."""
+    code, out, _, _ = section("bar", "--set", "diameter=26", "--csv", tmp_path)
+    assert code == 0
+    assert "Section bar with diameter=26" in out
+    ratio = column(tmp_path, "section_bar_changed", "after / before")
+    for name in ("area", "mass in 51CrV4_d40", "mass of members in 51CrV4_d40", "shear area y"):
+        assert ratio[name] == pytest.approx((26 / 24) ** 2, rel=1e-6)
+    for name in ("Iyy", "J", "E·Iyy in 51CrV4_d40", "G·J in 51CrV4_d40"):
+        assert ratio[name] == pytest.approx((26 / 24) ** 4, rel=1e-6)
+    for name in ("Wel y, top", "Wpl z"):
+        assert ratio[name] == pytest.approx((26 / 24) ** 3, rel=1e-6)
+    assert "centroid z" not in ratio
+
+
+def test_mass_of_members_is_area_times_density_times_their_length(section, tmp_path, cases):
+    from loadpath.case import read_case
+
+    section("toe_tube", "--csv", tmp_path)
+    used = column(tmp_path, "section_toe_tube", "by outline (used)")
+    points = read_case(cases / CASE).model.points
+    length = np.linalg.norm(points["toe_outer_l"] - points["toe_inner_l"])
+    per_metre = np.pi / 4 * (22**2 - 16**2) * 7850e-6
+    assert used["mass in E355_tube"] == pytest.approx(per_metre, rel=1e-4)
+    assert used["mass of members in E355_tube"] == pytest.approx(2 * per_metre * length / 1e3, rel=1e-4)
+
+
+def test_units_are_those_of_the_case_file(section, tmp_path):
+    section("front_beam", "--set", "gauge=0.11 in", "--csv", tmp_path / "inch")
+    section("front_beam", "--set", "gauge = 2.794 mm", "--csv", tmp_path / "mm")
+    inch, mm = (column(tmp_path / u, "section_front_beam_changed", "after") for u in ("inch", "mm"))
+    assert inch == pytest.approx(mm)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("--set", "guage=2.8"), ("sections.front_beam.guage", "unknown key", "nearest: gauge")),
+        (("--set", "gauge=2.8 kN"), ("is a force", "a length")),
+        (("--set", "gauge=2,8"), ("a decimal point, no comma",)),
+        (("--set", "gauge"), ("is not a change", "gauge=2.8")),
+        (("--set", "gauge=-1"), ("sections.front_beam.gauge", "above 0 mm")),
+        (("--set", "gauge=60"), ("under 42 mm",)),
+        (("--set", "gauge=2", "--set", "gauge=3"), ("is set twice",)),
+        (("--set", "guage=2", "--set", "heigth=60"), ("2 mistakes", "nearest: gauge", "nearest: height")),
+        (("--vary", "guage=1:2:0.5"), ("nearest: gauge",)),
+        (("--vary", "gauge=1:2"), ("is not a range", "first:last:step")),
+        (("--vary", "gauge=2:1:0.5"), ("leads nowhere",)),
+        (("--vary", "gauge=1:2:0"), ("leads nowhere",)),
+        (("--vary", "gauge=1:2:1e-6"), ("at most 500",)),
+        (("--vary", "gauge=1 kN:2:0.5"), ("is a force",)),
+        (("--vary", "gauge=2:60:10"), ("--vary gauge = 22 mm", "plate_gauge", "under 18 mm")),
+        (("--vary", "gauge=2:3:0.5", "--mass-against", "Iy"), ("no property 'Iy'", "nearest: Iyy")),
+        (("--mass-against", "Iyy"), ("--vary",)),
+        (("--set", "gauge=2", "--picture", "a/b.png"), ("there is no folder",)),
+        (("--picture", "a.gif"), (".png or .svg",)),
+    ],
+)
+def test_what_cannot_be_done_is_told_and_nothing_is_written(section, tmp_path, monkeypatch, arguments, words):
+    monkeypatch.chdir(tmp_path)
+    more = () if "--picture" in arguments else ("--picture", "p.png")
+    code, out, err, _ = section("front_beam", *arguments, *more, "--csv", "c", "--json", "j")
+    assert (code, out) == (2, "")
+    for word in words:
+        assert word in err
+    assert not list(tmp_path.iterdir())
+
+
+def test_an_unknown_section_names_the_nearest(section):
+    code, _, err, _ = section("frontbeam", "--set", "gauge=2")
+    assert code == 2
+    assert "nearest: front_beam" in err
+
+
+def test_vary_gives_a_table_and_a_plot(section, tmp_path):
+    picture = tmp_path / "over.png"
+    code, out, _, _ = section(
+        "bar",
+        "--vary",
+        "diameter=20:26:2",
+        "--mass-against",
+        "Wpl y",
+        "--picture",
+        picture,
+        "--csv",
+        tmp_path,
+    )
+    assert code == 0
+    assert "As it stands, diameter is 24 mm." in out
+    assert picture.read_bytes().startswith(b"\x89PNG")
+    found = rows(tmp_path, "section_bar_over_diameter")
+    assert [float(r["diameter [mm]"]) for r in found] == [20, 22, 24, 26]
+    for r in found:
+        d = float(r["diameter [mm]"])
+        assert float(r["Iyy [mm⁴]"]) == pytest.approx(np.pi * d**4 / 64, rel=5e-3)
+        assert float(r["Wpl y [mm³]"]) == pytest.approx(d**3 / 6, rel=5e-3)
+        assert float(r["mass in 51CrV4_d40 [kg/m]"]) == pytest.approx(np.pi * d**2 / 4 * 7850e-6, rel=2e-3)
+
+
+def test_vary_takes_values_one_by_one_several_keys_and_a_change_before(section, tmp_path):
+    code, out, _, _ = section(
+        "rail",
+        "--set",
+        "radius=5",
+        "--vary",
+        "upper_gauge,lower_gauge=2, 2.5,0.11 in",
+        "--csv",
+        tmp_path,
+    )
+    assert code == 0
+    found = rows(tmp_path, "section_rail_over_upper_gauge_lower_gauge")
+    assert [float(r["upper_gauge,lower_gauge [mm]"]) for r in found] == [2, 2.5, 2.794]
+    section(
+        "rail", "--set", "radius=5", "--set", "upper_gauge=2", "--set", "lower_gauge=2", "--csv", tmp_path
+    )
+    one = column(tmp_path, "section_rail_changed", "after")
+    assert float(found[0]["Iyy [mm⁴]"]) == pytest.approx(one["Iyy"])
+    assert "Wel z, left" not in out  # the same as on the right
+
+
+def test_a_gauge_outside_its_grade_is_told_before_the_numbers(section):
+    out = section("front_beam", "--set", "gauge=3.2").words
+    assert out.index("strength and elongation of S420MC are those for 1.5 to 2.99 mm") < out.index("property")
+
+
+def test_points_of_a_trace_cannot_be_varied(loadpath, cases, tmp_path):
+    (tmp_path / "box.csv").write_text("y,z,thickness\n0,0,2\n60,0,2\n60,40,2\n0,40,2\n", encoding="utf-8")
+    text = (cases / "portal_bracket.toml").read_text(encoding="utf-8")
+    text += '\n[sections.scan]\nshape = "traced"\nfile = "box.csv"\nclosed = true\n'
+    case = tmp_path / "traced.toml"
+    case.write_text(text, encoding="utf-8")
+    code, out, _ = loadpath("section", case, "scan")
+    assert code == 0
+    words = " ".join(out.split())
+    assert "No member of the case uses this section" in words
+    assert "assumed steel, 7850 kg/m³, E 210000 MPa" in words
+    assert "one theory only" in words
+    for change in (("--set", "file=other.csv"), ("--vary", "file=1:2:1")):
+        code, out, err = loadpath("section", case, "scan", *change)
+        assert (code, out) == (2, "")
+        assert "names measured points" in err
+    code, _, err = loadpath("section", case, "scan", "--vary", "kind=1:2:1")
+    assert code == 2
+    assert "it is no number" in err
+    assert loadpath("section", case, "scan", "--set", "closed=false").code == 0
