@@ -1,0 +1,156 @@
+"""Effective section of thin walls that buckle locally: EN 1993-1-5:2006 4.3 and 4.4 (from memory)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from sections.midline import Array, Midline
+from sections.plates.buckling import (
+    Edge,
+    buckling_factor,
+    buckling_stress,
+    effective_ends,
+    reduction,
+    slenderness,
+)
+from sections.plates.parts import PlatePart, part_numbers, plate_parts
+
+_ROUNDS = 100
+_CLOSE = 1e-10
+
+
+@dataclass(frozen=True, eq=False)
+class EffectiveSection:
+    """What is left of a section under forces that bring it to its yield stress.
+
+    Attributes
+    ----------
+    area : [mm²]. centroid : (2,) [mm]. inertia : (2, 2) [[Izz, Iyz], [Iyz, Iyy]] about it [mm⁴].
+    shift : (2,) of the centroid from that of the whole section [mm].
+    factor : on the given forces, at which the most stressed mid-line point of the effective section yields.
+    parts : the plate parts. rho : (p,) effective part of each one's compressed width, 1 where nothing is lost.
+    lost : (k, 2, 2) ends of the stretches of wall that do not count [mm].
+    """
+
+    area: float
+    centroid: Array
+    inertia: Array
+    shift: Array
+    factor: float
+    parts: tuple[PlatePart, ...]
+    rho: Array
+    lost: Array
+
+
+@dataclass(frozen=True, eq=False)
+class _Pieces:
+    """Straight pieces of wall: (k, 2) ends and (k,) thickness."""
+
+    start: Array
+    stop: Array
+    thickness: Array
+
+    def integrals(self) -> tuple[float, Array, Array]:
+        """Area, centroid and [[Izz, Iyz], [Iyz, Iyy]] about it."""
+        weight = np.linalg.norm(self.stop - self.start, axis=1) * self.thickness
+        area = float(weight.sum())
+        centroid = weight @ (self.start + self.stop) / (2 * area)
+        a, b = self.start - centroid, self.stop - centroid
+        moments = (a.T * weight) @ (2 * a + b) + (b.T * weight) @ (a + 2 * b)
+        return area, centroid, moments / 6
+
+
+def effective_section(
+    midline: Midline, forces: Sequence[float], yield_stress: float, E: float = 210000.0, nu: float = 0.3
+) -> EffectiveSection:
+    """Effective section for one proportion of axial force and bending moments.
+
+    Widths are those of the flats, net of bend radii, which stay whole. ψ comes from the stress on the effective
+    section, in rounds until nothing moves; the slenderness is that at the yield stress. For A_eff give compression
+    alone, for the moduli one moment alone, as 4.3 (3) and (4) have it; the shift of the centroid then bends the
+    member under compression. Distortional buckling, shear lag, shear buckling and curved walls are out.
+
+    Parameters
+    ----------
+    midline : of one material.
+    forces : N [N], My, Mz [N·mm] about the centroid of the whole section; only their proportion counts.
+    yield_stress, E : [MPa].
+
+    Raises
+    ------
+    ValueError : no forces, a yield stress or modulus not above zero, or rounds that do not settle.
+    """
+    normal, my, mz = (float(force) for force in forces)
+    if not np.any([normal, my, mz]):
+        raise ValueError("forces: give N, My or Mz; all are 0")
+    if not (yield_stress > 0 and E > 0):
+        raise ValueError(f"yield_stress = {yield_stress:g}, E = {E:g}: both must be above 0 MPa")
+    parts = plate_parts(midline)
+    whole = _Pieces(midline.start, midline.stop, midline.thickness)
+    bent = np.isin(part_numbers(parts, len(midline.ends)), [k for k, p in enumerate(parts) if p.radius])
+    rest = _Pieces(whole.start[bent], whole.stop[bent], whole.thickness[bent])
+    flats = [part for part in parts if not part.radius]
+    origin = whole.integrals()[1]
+
+    holes = np.zeros((len(flats), 2))
+    for turn in range(_ROUNDS):
+        area, centroid, inertia = _left(flats, holes, rest).integrals()
+        shift = centroid - origin
+        # Bending about the effective centroid: the force keeps its line of action.
+        bending = np.linalg.solve(inertia, [-(mz + normal * shift[0]), my - normal * shift[1]])
+        places = np.array([[part.start, part.stop] for part in flats]).reshape(-1, 2, 2)
+        stress = normal / area + (places - centroid) @ bending
+        every = normal / area + (midline.nodes - centroid) @ bending
+        factor = yield_stress / float(np.abs(every).max())
+        before = holes
+        found = [_hole(p, s, yield_stress, E, nu) for p, s in zip(flats, stress, strict=True)]
+        holes = np.array([hole for hole, _ in found]).reshape(-1, 2)
+        if np.abs(holes - before).max(initial=0.0) < _CLOSE:
+            break
+        holes = (holes + before) / 2 if turn > _ROUNDS // 2 else holes
+    else:
+        raise ValueError("the effective widths do not settle")
+    reduced = iter([rho for _, rho in found])
+    rho = np.array([1.0 if part.radius else next(reduced) for part in parts])
+    gone = [
+        part.start + np.outer(hole, part.stop - part.start)
+        for part, hole in zip(flats, holes, strict=True)
+        if hole[1] > hole[0]
+    ]
+    return EffectiveSection(
+        area, centroid, inertia, shift, factor, parts, rho, np.array(gone).reshape(-1, 2, 2)
+    )
+
+
+def _left(flats: Sequence[PlatePart], holes: Array, rest: _Pieces) -> _Pieces:
+    """The pieces that count, with a stretch taken out of each flat."""
+    start = np.array([part.start for part in flats]).reshape(-1, 2)
+    run = np.array([part.stop for part in flats]).reshape(-1, 2) - start
+    thickness = np.array([part.thickness for part in flats])
+    return _Pieces(
+        np.vstack([rest.start, start, start + holes[:, 1:] * run]),
+        np.vstack([rest.stop, start + holes[:, :1] * run, start + run]),
+        np.concatenate([rest.thickness, thickness, thickness]),
+    )
+
+
+def _hole(
+    part: PlatePart, stress: Array, yield_stress: float, E: float, nu: float
+) -> tuple[tuple[float, float], float]:
+    """What a flat loses, as parts of its width from its start, and ρ."""
+    first, last = (float(-s) for s in stress)
+    if max(first, last) <= 0:
+        return (0.0, 0.0), 1.0
+    psi = min(first, last) / max(first, last)
+    edge: Edge = "none"
+    if part.kind == "outstand":
+        edge = "tip" if last >= first else "root"
+    critical = buckling_stress(buckling_factor(psi, edge), part.slender, E, nu)
+    rho = float(reduction(slenderness(yield_stress, critical), psi, edge))
+    low, high = effective_ends(rho, psi, edge)
+    if rho >= 1:
+        return (0.0, 0.0), 1.0
+    return ((1 - high, 1 - low) if last > first else (low, high)), rho

@@ -1,0 +1,163 @@
+"""Plate parts, classes and effective sections of shapes."""
+
+from collections import Counter
+
+import numpy as np
+import pytest
+from published.section_geometry import midline_i, path
+
+from sections import SHAPES, Walls, section, walls_section
+from sections.plates import effective_section, plate_parts, section_class, wall_limits
+
+
+def parts_of(name, **dimensions):
+    return plate_parts(section(SHAPES[name](**dimensions)).midline)
+
+
+def flats(parts):
+    return sorted((p.kind, round(p.width, 6)) for p in parts if p.kind != "curved")
+
+
+def test_flats_of_a_tube_are_net_of_its_radii():
+    parts = parts_of("rectangular tube", width=80, height=60, gauge=2, radius=3)
+    assert flats(parts) == [("internal", 50.0)] * 2 + [("internal", 70.0)] * 2
+    bends = [p for p in parts if p.kind == "curved"]
+    assert len(bends) == 4
+    assert [p.radius for p in bends] == pytest.approx([4.0] * 4, rel=0.03)
+
+
+def test_flats_of_a_lipped_channel():
+    parts = parts_of("lipped channel", width=50, height=100, lip=18, gauge=2, radius=2)
+    assert flats(parts) == [
+        ("internal", 42.0),
+        ("internal", 42.0),
+        ("internal", 92.0),
+        *[("outstand", 14.0)] * 2,
+    ]
+    assert sorted(p.lip for p in parts if p.kind == "internal") == [False, True, True]
+    tips = [p.stop for p in parts if p.kind == "outstand"]
+    assert sorted(tip[1] for tip in tips) == pytest.approx([18.0, 82.0])
+
+
+def test_a_lip_too_short_does_not_hold_its_flange():
+    parts = parts_of("lipped channel", width=80, height=100, lip=10, gauge=2, radius=2)
+    assert flats(parts).count(("outstand", 72.0)) == 2
+
+
+def test_weld_lines_hold_the_flanges_of_a_closed_hat():
+    """Gauge 2, radius 4, flange 20 with the weld at its middle: 6 mm from the bend to the weld, 10 mm beyond."""
+    parts = parts_of("closed hat", width=80, height=60, gauge=2, flange=20, radius=4)
+    found = Counter(flats(parts))
+    assert found[("outstand", 10.0)] == 4
+    assert found[("internal", 6.0)] == 2
+    assert found[("internal", 100.0)] == 1
+    assert found[("internal", 68.0)] == 1
+
+
+def test_branches_and_changes_of_thickness_end_a_flat():
+    made = walls_section(midline_i(100, 100, 200, 8, 5)).midline
+    assert Counter(flats(plate_parts(made))) == {("outstand", 50.0): 4, ("internal", 200.0): 1}
+    halves = Walls([(0, 0), (30, 0), (60, 0), (60, 50)], [(0, 1), (1, 2), (2, 3)], [2, 3, 3])
+    assert flats(plate_parts(walls_section(halves).midline)) == [
+        ("internal", 30.0),
+        ("outstand", 30.0),
+        ("outstand", 50.0),
+    ]
+
+
+def test_a_round_tube_is_one_arc():
+    (ring,) = parts_of("round tube", diameter=60, gauge=2)
+    assert ring.kind == "curved"
+    assert ring.radius == pytest.approx(29.0, rel=1e-3)
+    assert ring.slender == pytest.approx(30.0, rel=1e-3)
+
+
+def classes(kind, slender, elastic, plastic=None, fy=235.0):
+    """Class of one plate of thickness 1, stress in tension positive at start and stop."""
+    nodes = [(0, 0), (slender, 0), (slender, -100), (0, -100)]
+    walls = path(nodes, 1.0, closed=True) if kind == "internal" else path([*nodes[1::-1], (0, -100)], 1.0)
+    parts = [p for p in plate_parts(walls_section(walls).midline) if p.start[1] == 0 and p.stop[1] == 0]
+    (part,) = parts
+    assert part.kind == kind
+    field = np.array(elastic, dtype=float).reshape(1, 2, 1)
+    if kind == "internal" and part.start[0] > part.stop[0]:
+        field = field[:, ::-1]
+    plain = field if plastic is None else np.array(plastic, dtype=float).reshape(1, 2, 1)
+    return int(section_class([part], field, plain, fy)[0, 0])
+
+
+@pytest.mark.parametrize(
+    ("kind", "stress", "limits"),
+    [
+        ("internal", (-1, -1), (33, 38, 42)),
+        ("internal", (-1, 1), (72, 83, 124)),
+        ("outstand", (-1, -1), (9, 10, 13.8)),
+    ],
+)
+def test_limits_of_en_1993_1_1_table_5_2(kind, stress, limits):
+    """The table's printed columns for compression and for bending (from memory), ε = 1; 13.8 = 21 sqrt(0.43)."""
+    for k, limit in enumerate(limits):
+        assert classes(kind, limit * 0.995, stress) == k + 1
+        assert classes(kind, limit * 1.005, stress) == k + 2
+
+
+def test_epsilon_of_s355():
+    """EN 1993-1-1 table 5.2: ε = 0.81 for fy = 355."""
+    assert classes("internal", 33 * 0.81, (-1, -1), fy=355) == 1
+    assert classes("internal", 33 * 0.82, (-1, -1), fy=355) == 2
+
+
+def test_web_of_published_alpha():
+    """EN 1993-1-1 table 5.2 by hand: 3/4 of the plate compressed, 396/(13 x 0.75 - 1) = 45.26."""
+    assert classes("internal", 45.0, (-1, 1), (-3, 1)) == 1
+    assert classes("internal", 45.5, (-1, 1), (-3, 1)) == 2
+
+
+def test_round_tube_in_compression():
+    """EN 1993-1-1 table 5.2, sheet 3: d/t up to 50, 70 and 90 ε² (from memory)."""
+    for k, limit in enumerate((50, 70, 90)):
+        for factor, expected in ((0.99, k + 1), (1.01, k + 2)):
+            parts = parts_of("round tube", diameter=2 * limit * factor, gauge=2)
+            stress = -np.ones((len(parts), 2, 1))
+            assert section_class(parts, stress, stress, 235.0).max() == expected
+    assert section_class(parts, -stress, -stress, 235.0).max() == 1
+
+
+def test_parts_in_tension_are_class_1():
+    assert classes("internal", 200, (1, 1)) == 1
+    assert classes("outstand", 200, (1, 0.5)) == 1
+
+
+def test_stress_up_to_which_a_wall_is_whole():
+    """At the class 3 limit of the acting stress: c/t = 42 sqrt(235/s) for even compression."""
+    parts = parts_of("rectangular tube", width=104, height=104, gauge=1.0, radius=1.0)
+    stress = -235.0 * (42.0 / 100.0) ** 2 * np.ones((len(parts), 2, 1))
+    assert wall_limits(parts, stress).max() == pytest.approx(1.0, rel=1e-6)
+    assert wall_limits(parts, 2 * stress).max() == pytest.approx(2.0, rel=1e-6)
+    assert wall_limits(parts, -stress).max() == 0.0
+
+
+def test_effective_section_of_a_stocky_tube_is_the_whole():
+    made = section(SHAPES["rectangular tube"](width=60, height=60, gauge=3))
+    found = effective_section(made.midline, (-1, 0, 0), 355.0)
+    assert found.area == pytest.approx(made.area, rel=1e-12)
+    assert found.inertia[1, 1] == pytest.approx(made.Iyy, rel=1e-12)
+    assert not len(found.lost)
+
+
+def test_effective_section_of_a_thin_hat_loses_its_crown():
+    made = section(SHAPES["hat"](width=120, height=60, gauge=1.2, flange=20))
+    found = effective_section(made.midline, (0, -1, 0), 500.0)
+    assert found.area < made.area
+    assert found.shift[1] < 0
+    assert found.shift[0] == pytest.approx(0.0, abs=1e-9)
+    assert found.rho.min() < 0.7
+    crown = found.lost[np.abs(found.lost[:, :, 1].min(axis=1) - 59.4) < 1e-9]
+    assert crown.mean(axis=(0, 1)) == pytest.approx([0.0, 59.4])
+
+
+@pytest.mark.parametrize(("forces", "fy"), [((0, 0, 0), 355.0), ((-1, 0, 0), 0.0)])
+def test_nonsense_is_refused(forces, fy):
+    made = section(SHAPES["rectangular tube"](width=60, height=60, gauge=3))
+    with pytest.raises(ValueError, match=r"forces|above 0"):
+        effective_section(made.midline, forces, fy)
