@@ -13,6 +13,7 @@ from loadpath.case.errors import Log
 from loadpath.case.goals import make_target
 from loadpath.case.joints import JointMaker
 from loadpath.case.lookup import Context
+from loadpath.case.moving import make_sensor, moved_to_design
 from loadpath.case.parts import PartMaker
 from loadpath.case.profiles import Profiles
 from loadpath.case.space import Space
@@ -68,7 +69,10 @@ def build(table: CaseTable, axes: Axes, context: Context, twins: frozenset[str])
     targets: Mapping[str, Target] = _made(
         {n: make_target(n, t, space, carriers) for n, t in table.targets.items()}
     )
-    model = Model(table.title, axes, points, parts, joints, elements, masses, wheels, mounts)
+    sensors = _made({n: make_sensor(n, t, space) for n, t in table.sensors.items()})
+    model = Model(table.title, axes, points, parts, joints, elements, masses, wheels, mounts, sensors)
+    if not log.mistakes:
+        model = moved_to_design(model, table, log)
     return Built(model, vehicle, tuple(targets.values()))
 
 

@@ -138,6 +138,7 @@ _REFERRED = {
     "joint": "joints",
     "strut": "struts",
     "wheel": "wheels",
+    "sensor": "sensors",
     "mass": "masses",
     "load case": "load_cases",
     "target": "targets",

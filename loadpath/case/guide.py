@@ -64,13 +64,21 @@ _BY_KEY |= {
 }
 _BY_KEY |= {"axial": 1400, "mass": 62, "unsprung_mass": 165, "most": 30, "least": 30000, "front_share": 0.46}
 _BY_KEY |= {"title": "Rear cradle", "source": "supplier's certificate", "basis": "vehicle targets, May"}
+_BY_KEY |= {"camber": -0.8, "toe": 0.1, "jounce": 90, "rebound": 95}
+_BY_KEY |= {"measured_at": -95, "clamped_at": -20, "moves_as": "sliding ball"}
 _BY_PATH = {"vehicle.mass": 3050, "wheels.NAME.radius": 352, "wheels.NAME.part": "knuckle_l"}
 _BY_PATH |= {"wheels.NAME.centre": "wheel_l", "wheels.NAME.unit": "drive_unit"}
+_BY_PATH |= {"wheels.NAME.steer_link": "toe_link_l", "parts.NAME.at": "bar_6", "parts.NAME.split.at": "bar_6"}
+_BY_PATH |= {"sensors.NAME.pivot": "sensor_l", "sensors.NAME.lever": "sensor_lever_l"}
+_BY_PATH |= {"sensors.NAME.rod": "sensor_rod_l"}
+_BY_PATH |= {f"wheels.NAME.{k}inner": "shaft_inner_l" for k in ("", "half_shaft.")}
+_BY_PATH |= {f"wheels.NAME.{k}outer": "shaft_outer_l" for k in ("", "half_shaft.")}
 _WHOLE = {
     "offset": "[0, 12]",
     "acceleration": "[-0.5, 0, 0]",
     "part_acceleration": "{ knuckle_l = [0, 0, 12] }",
     "inertia": "[600000, 900000, 800000]",
+    "stud": "[0, 0.3, 0.95]",
 }
 """Examples that no single number makes."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,12 +10,14 @@ from numpy.typing import NDArray
 from loadpath.case.carriers import Carriers
 from loadpath.case.errors import shown
 from loadpath.case.space import Space, least_parallel, square_to
-from loadpath.case.tables import JOINTS, BushingJoint, HingeJoint, JointTable, SliderJoint
+from loadpath.case.tables import JOINTS, BallJoint, BushingJoint, HingeJoint, JointTable, SliderJoint
 from loadpath.case.words import join
 from loadpath.model import BushingRates, Joint, JointKind
 
 Array = NDArray[np.float64]
 
+_ACROSS = 0.5
+"""Cosine to the left that the axis of a rack has at least: its travel to the left must mean something."""
 _KINDS = {table: kind for kind, table in JOINTS.items()}
 
 
@@ -44,7 +46,23 @@ class JointMaker:
             return None
         rates = _rates(table) if isinstance(table, BushingJoint) else None
         kind: JointKind = _KINDS[type(table)]  # type: ignore[assignment]
-        return Joint(name, kind, table.between, point, axes, rates)
+        made = Joint(name, kind, table.between, point, axes, rates)
+        if isinstance(table, BushingJoint):
+            return replace(made, moves_as=table.moves_as, clamped_at=table.clamped_at)
+        if isinstance(table, BallJoint) and table.stud is not None:
+            return replace(made, stud=self.space.looking(table.stud, point, join(path, "stud")))
+        return self._rack(made, table, path) if isinstance(table, SliderJoint) else made
+
+    def _rack(self, made: Joint, table: SliderJoint, path: str) -> Joint:
+        """A slider with what the steering does with it."""
+        log = self.space.log
+        if table.travel is not None and not table.rack:
+            log.mistake(
+                join(path, "travel"), "has no meaning without rack = true", "rack = true, or no travel"
+            )
+        if table.rack and abs(made.axes[0] @ self.space.axes.left) < _ACROSS:
+            log.mistake(join(path, "axis"), "of a rack runs along the vehicle", "an axis across the vehicle")
+        return replace(made, rack=table.rack, travel=table.travel)
 
     def _axes(self, table: JointTable, point: str, path: str) -> Array | None:
         """(3, 3) rows: own axes 1, 2, 3; the vehicle's where the joint has no axis."""

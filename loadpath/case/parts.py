@@ -13,7 +13,7 @@ from loadpath.case.profiles import Profiles
 from loadpath.case.space import SHORTEST, Space, square_to
 from loadpath.case.tables import BracketTable, EndTable, FrameTable, LinkTable, MemberTable, RigidTable
 from loadpath.case.words import join
-from loadpath.model import Bracket, EndFixity, Material, Member, Part
+from loadpath.model import Bracket, EndFixity, Material, Member, Part, Split
 
 Array = NDArray[np.float64]
 
@@ -59,7 +59,19 @@ class PartMaker:
             log.mistake(
                 path, f"its members are {len(pieces)} pieces that share no point: {words}", "one piece"
             )
-        return Part(name, "frame", good, brackets) if log.clean(path) else None
+        split = self._split(table, good, join(path, "split"))
+        return Part(name, "frame", good, brackets, split) if log.clean(path) else None
+
+    def _split(self, table: FrameTable, members: Sequence[Member], path: str) -> Split | None:
+        """Where a frame is cut in two halves that turn against each other."""
+        if table.split is None:
+            return None
+        at, inner = table.split.at, [p for m in members for p in m.path[1:-1]]
+        if at not in inner:
+            self.space.log.unknown(path, "point inside its members", at, inner)
+            return None
+        axis = table.split.axis
+        return Split(at, None if axis is None else self.space.looking(axis, at, join(path, "axis")))
 
     def _brackets(
         self, brackets: Mapping[str, BracketTable], on_members: set[str], path: str

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from loadpath.case.carriers import Carriers
 from loadpath.case.errors import Log, listed, shown
+from loadpath.case.moving import make_half_shaft
 from loadpath.case.space import SHORTEST, Space
 from loadpath.case.tables import BODY_RATES, BodyTable, MassTable, RigidTable, StrutTable, WheelTable
 from loadpath.case.words import join
@@ -70,6 +71,15 @@ def make_wheel(name: str, table: WheelTable, space: Space, carriers: Carriers) -
         log.mistake(
             join(path, "centre"), f"{table.centre} is in the vehicle's middle plane", "a point at a side"
         )
+    link = carriers.parts.get(table.steer_link or "")
+    if link is not None and link.kind != "link":
+        log.mistake(join(path, "steer_link"), f"{link.name} is no link", "a part of kind link")
+    shaft = None
+    if table.half_shaft is not None:
+        _only_with(table.unit, "unit", True, "half_shaft", path, log)
+        shaft = make_half_shaft(
+            table.half_shaft, table.part, table.unit or BODY, join(path, "half_shaft"), carriers
+        )
     if not log.clean(path):
         return None
     return Wheel(
@@ -83,6 +93,12 @@ def make_wheel(name: str, table: WheelTable, space: Space, carriers: Carriers) -
         brake_part=table.brake_part,
         drive=table.drive,
         unit=table.unit,
+        camber=table.camber,
+        toe=table.toe,
+        jounce=table.jounce,
+        rebound=table.rebound,
+        steer_link=table.steer_link,
+        half_shaft=shaft,
     )
 
 

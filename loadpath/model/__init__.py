@@ -21,7 +21,7 @@ from loadpath.model.loadcase import LineLoad, LoadCase, PointLoad, Settlement, W
 from loadpath.model.loadspec import LoadSpec
 from loadpath.model.pose import Pose, PoseWish
 from loadpath.model.springs import AirSpring, Coil, Given, Measured, SpringLaw, Stop
-from loadpath.model.suspension import ForceElement, HalfShaft, HeightSensor, Wheel
+from loadpath.model.suspension import FULL_TRAVEL, ForceElement, HalfShaft, HeightSensor, Wheel
 from loadpath.model.targets import MassTarget, StiffnessTarget, Target
 from loadpath.model.vehicle import DESIGN, AxleData, Vehicle
 from loadpath.model.wheels import contact_patch, patch_offset, spin_axis
@@ -29,6 +29,7 @@ from loadpath.model.wheels import contact_patch, patch_offset, spin_axis
 __all__ = [
     "BODY",
     "DESIGN",
+    "FULL_TRAVEL",
     "STATION_WEIGHTS",
     "TAPER_STATIONS",
     "AirSpring",

@@ -49,7 +49,8 @@ class Joint:
     rates : of a bushing, else None.
     moves_as : of a bushing, what it is to the kinematics.
     clamped_at : of a bushing, jounce of the wheels [mm] at which it was bolted tight: there it is not wound up.
-    rack : a slider that the steering moves: held where it stands.
+    rack : a slider that the steering moves: held where it stands. travel : [mm] of a rack to each side; None where
+        not given.
     stud : (3,) direction of a ball joint's stud at design height, None where it is not known.
     """
 
@@ -63,3 +64,4 @@ class Joint:
     clamped_at: float = 0.0
     rack: bool = False
     stud: Array | None = None
+    travel: float | None = None

@@ -12,6 +12,9 @@ from loadpath.model.springs import SpringLaw
 
 Array = NDArray[np.float64]
 
+FULL_TRAVEL = 60.0
+"""[mm] full travel of a wheel, and of a rack, where none is given (common practice, no source)."""
+
 
 @dataclass(frozen=True)
 class ForceElement:
@@ -63,7 +66,8 @@ class Wheel:
     drive : "half-shaft" from `unit`, "hub" on the carrying part, or "none".
     camber, toe : [rad] in the pose of the model; camber positive with the top leaning outward, toe positive with
         the front pointing inward.
-    jounce, rebound : [mm] full travel up and down from design height, both positive; None where not given.
+    jounce, rebound : [mm] full travel up and down from design height, both positive; None where not given: then
+        FULL_TRAVEL.
     steer_link : part whose length sets the steering angle; None where a rack or the ball joints tell.
     """
 
@@ -83,6 +87,11 @@ class Wheel:
     rebound: float | None = None
     steer_link: str | None = None
     half_shaft: HalfShaft | None = None
+
+    def travel(self) -> tuple[float, float]:
+        """[mm] least and most travel: full rebound, negative, and full jounce."""
+        down = FULL_TRAVEL if self.rebound is None else self.rebound
+        return -down, FULL_TRAVEL if self.jounce is None else self.jounce
 
 
 @dataclass(frozen=True, eq=False)

@@ -2,6 +2,7 @@
 
 from loadpath.pose.attitude import WheelAngles, WheelPlace, outward, wheel_angles, wheel_places
 from loadpath.pose.errors import Loose, NoRest, OutOfReach, OverConstrained, PoseError
+from loadpath.pose.measured import to_design_height
 from loadpath.pose.mechanism import Mechanism, make_mechanism
 from loadpath.pose.posed import Standing, posed_model, standing
 from loadpath.pose.poses import Poses, pose_many
@@ -25,6 +26,7 @@ __all__ = [
     "pose_many",
     "posed_model",
     "standing",
+    "to_design_height",
     "wheel_angles",
     "wheel_places",
     "windup",

@@ -143,7 +143,8 @@ def _equations(
         for k, (w, c) in enumerate(zip(wheels, centres, strict=True))
     ]
     along += [
-        (pairs[id(t)], t.at, _to_left(model, t.axes[0]), t.name, len(wheels) + k) for k, t in enumerate(racks)
+        (_held_first(pairs[id(t)]), t.at, _to_left(model, t.axes[0]), t.name, len(wheels) + k)
+        for k, t in enumerate(racks)
     ]
     owner = [t.name for t in meet for _ in range(3)] + [t.name for t, _ in turns]
     owner += [r.piece.part for r in rods] + [a[3] for a in along]
@@ -175,6 +176,11 @@ def _equations(
         length=length,
         solved=np.zeros(0, dtype=np.intp),
     )
+
+
+def _held_first(pair: tuple[int, ...]) -> tuple[int, ...]:
+    """The two bodies of a rack's slider, the one that it slides in first: the ground, or else the second named."""
+    return pair if pair[0] == 0 else pair[::-1]
 
 
 def _to_left(model: Model, axis: Array) -> Array:

@@ -5,7 +5,7 @@ Defaults stand in internal units (mm, N, MPa, rad, tonne), as everywhere behind 
 
 from loadpath.case.tables.file import CaseTable, HeadTable
 from loadpath.case.tables.goals import MassBudgetTable, StiffnessTable
-from loadpath.case.tables.joints import JOINTS, BushingJoint, HingeJoint, JointTable, SliderJoint
+from loadpath.case.tables.joints import JOINTS, BallJoint, BushingJoint, HingeJoint, JointTable, SliderJoint
 from loadpath.case.tables.parts import (
     BracketTable,
     EndTable,
@@ -14,9 +14,18 @@ from loadpath.case.tables.parts import (
     MaterialTable,
     MemberTable,
     RigidTable,
+    SplitTable,
 )
 from loadpath.case.tables.space import AxesTable
-from loadpath.case.tables.suspension import BODY_RATES, BodyTable, MassTable, StrutTable, WheelTable
+from loadpath.case.tables.suspension import (
+    BODY_RATES,
+    BodyTable,
+    HalfShaftTable,
+    MassTable,
+    SensorTable,
+    StrutTable,
+    WheelTable,
+)
 from loadpath.case.tables.vehicle import AxleTable, StateTable, VehicleTable
 
 __all__ = [
@@ -24,12 +33,14 @@ __all__ = [
     "JOINTS",
     "AxesTable",
     "AxleTable",
+    "BallJoint",
     "BodyTable",
     "BracketTable",
     "BushingJoint",
     "CaseTable",
     "EndTable",
     "FrameTable",
+    "HalfShaftTable",
     "HeadTable",
     "HingeJoint",
     "JointTable",
@@ -39,7 +50,9 @@ __all__ = [
     "MaterialTable",
     "MemberTable",
     "RigidTable",
+    "SensorTable",
     "SliderJoint",
+    "SplitTable",
     "StateTable",
     "StiffnessTable",
     "StrutTable",

@@ -13,7 +13,7 @@ from loadpath.case.tables.joints import JOINTS
 from loadpath.case.tables.parts import PARTS, MaterialTable
 from loadpath.case.tables.space import AxesTable, PointTable
 from loadpath.case.tables.standard import StandardLoadsTable
-from loadpath.case.tables.suspension import BodyTable, MassTable, StrutTable, WheelTable
+from loadpath.case.tables.suspension import BodyTable, MassTable, SensorTable, StrutTable, WheelTable
 from loadpath.case.tables.vehicle import VehicleTable
 from loadpath.loads import KINDS
 from sections import SHAPES
@@ -36,6 +36,13 @@ class HeadTable:
 class CaseTable(HeadTable):
     """The whole file."""
 
+    measured_at: float = parameter(
+        "travel of the wheels when the points were measured, up against the body positive (droop: their rebound, "
+        "negative); the model is moved from there to design height",
+        "mm",
+        default=0.0,
+        tell=False,
+    )
     vehicle: VehicleTable | None = parameter("the vehicle", default=None, tell=False)
     points: Mapping[str, PointTable] = parameter("hardpoints by name")
     sections: Annotated[Mapping[str, Any], Choice("shape", SHAPES)] = parameter("cross-sections by name")
@@ -44,6 +51,7 @@ class CaseTable(HeadTable):
     joints: Annotated[Mapping[str, Any], Choice("kind", JOINTS)] = parameter("joints by name")
     struts: Mapping[str, StrutTable] = parameter("springs, dampers and stops")
     wheels: Mapping[str, WheelTable] = parameter("wheels by name")
+    sensors: Mapping[str, SensorTable] = parameter("ride-height sensors by name")
     masses: Mapping[str, MassTable] = parameter("masses on parts")
     body: BodyTable = parameter(
         "the body behind the mounts", default=BodyTable(at=MappingProxyType({})), tell=False

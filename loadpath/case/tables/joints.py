@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from loadpath.case.declare import Direction, NotNegative, Positive
+from loadpath.model import Kinematics
 from sections.fields import parameter
 
 
@@ -37,6 +38,13 @@ class BoltedJoint(JointTable):
 class BallJoint(JointTable):
     """Holds the three translations."""
 
+    stud: Direction | None = parameter(
+        "direction of its stud at design height: its swing is then told apart from its turn about the stud",
+        refers="direction",
+        default=None,
+        tell=False,
+    )
+
 
 @dataclass(frozen=True, kw_only=True)
 class HingeJoint(JointTable):
@@ -50,6 +58,12 @@ class SliderJoint(JointTable):
     """Holds everything but the slide along its axis."""
 
     axis: Direction = parameter("its axis", refers="direction")
+    rack: bool = parameter(
+        "a steering rack, named first in between: the steering holds and moves it, travel to the left positive",
+        default=False,
+        tell=False,
+    )
+    travel: Positive | None = parameter("of a rack: full travel to each side", "mm", default=None, tell=False)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,6 +82,18 @@ class BushingJoint(JointTable):
     torsional: NotNegative = parameter("rate about its axis", "N*mm/deg", default=0.0)
     conical: NotNegative | tuple[NotNegative, NotNegative] = parameter(
         "rate about the radials, or two", "N*mm/deg", default=0.0
+    )
+    moves_as: Kinematics = parameter(
+        "what it is to the kinematics: a ball at its centre, a hinge about its axis, a ball that slides along "
+        "its axis, or nothing that holds",
+        default="ball",
+        tell=False,
+    )
+    clamped_at: float = parameter(
+        "travel of the wheels at which it was bolted tight, up against the body positive; there it is not wound up",
+        "mm",
+        default=0.0,
+        tell=False,
     )
 
 

@@ -83,12 +83,32 @@ class BracketTable:
 
 
 @dataclass(frozen=True, kw_only=True)
+class SplitTable:
+    """Where a part that twists is cut for the kinematics; `split = "point"` says the same in short."""
+
+    shorthand: ClassVar[str] = "at"
+    at: str = parameter("a point inside one of its members", refers="point")
+    axis: Direction | None = parameter(
+        "axis about which the halves turn against each other; default: the line through the bushings that hold it "
+        "on both sides",
+        refers="direction",
+        default=None,
+        tell=False,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
 class FrameTable:
     """A part made of members: cradle, arm, anti-roll bar."""
 
     material: str | None = parameter("material of its members", refers="material", default=None, tell=False)
     members: Mapping[str, MemberTable] = parameter("its members by name")
     brackets: Mapping[str, BracketTable] = parameter("rigid arms, point by point", refers="point")
+    split: SplitTable | None = parameter(
+        "of an anti-roll bar or twist beam: where its two halves turn against each other",
+        default=None,
+        tell=False,
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import Annotated, Literal
 
-from loadpath.case.declare import NotNegative, Positive
+from loadpath.case.declare import Bounds, Direction, NotNegative, Positive
+from loadpath.model import FULL_TRAVEL
 from sections.fields import parameter
 
 
@@ -30,6 +32,20 @@ class StrutTable:
     )
 
 
+Slant = Annotated[float, Bounds(least=-math.radians(30), most=math.radians(30))]
+
+
+@dataclass(frozen=True, kw_only=True)
+class HalfShaftTable:
+    """The shaft that drives the wheel."""
+
+    inner: str = parameter("centre of its joint at the unit", refers="point")
+    outer: str = parameter("centre of its joint at the wheel", refers="point")
+    axis: Direction = parameter(
+        "axis of the unit's output, either way round", default="left", refers="direction", tell=False
+    )
+
+
 @dataclass(frozen=True, kw_only=True)
 class WheelTable:
     """A wheel; its side follows from its centre."""
@@ -47,6 +63,47 @@ class WheelTable:
     drive: Literal["none", "half-shaft", "hub"] = parameter("how it is driven", default="none")
     unit: str | None = parameter(
         "part whose housing takes the half-shaft's torque", refers="part", default=None, tell=False
+    )
+    half_shaft: HalfShaftTable | None = parameter("its half-shaft", default=None, tell=False)
+    camber: Slant = parameter(
+        "camber set at design height, top outward positive", "deg", default=0.0, tell=False
+    )
+    toe: Slant = parameter("toe set at design height, front inward positive", "deg", default=0.0, tell=False)
+    jounce: Positive | None = parameter(
+        f"full travel up from design height; default: {FULL_TRAVEL:g} (common practice, no source)",
+        "mm",
+        default=None,
+        tell=False,
+    )
+    rebound: Positive | None = parameter(
+        f"full travel down from design height; default: {FULL_TRAVEL:g} (common practice, no source)",
+        "mm",
+        default=None,
+        tell=False,
+    )
+    steer_link: str | None = parameter(
+        "link whose length sets its steering angle, where no rack does: the steering axis is told by it",
+        refers="part",
+        default=None,
+        tell=False,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class SensorTable:
+    """A ride-height sensor: a lever on one part, moved by a rod that ends on another."""
+
+    between: tuple[str, str] = parameter(
+        "the part that carries the sensor, and the one that its rod ends on", refers="part or body"
+    )
+    pivot: str = parameter("pivot of its lever", refers="point")
+    lever: str = parameter("end of its lever, where the rod begins", refers="point")
+    rod: str = parameter("end of the rod on the second part", refers="point")
+    axis: Direction | None = parameter(
+        "axis of the pivot; default: square to lever and rod at design height",
+        refers="direction",
+        default=None,
+        tell=False,
     )
 
 
