@@ -22,6 +22,9 @@ app = typer.Typer(
 CaseFile = Annotated[Path, typer.Argument(help="case file (TOML)", metavar="CASE")]
 CsvFolder = Annotated[Path | None, typer.Option("--csv", help="also write the tables as CSV here")]
 JsonFolder = Annotated[Path | None, typer.Option("--json", help="also write the tables as JSON here")]
+PictureFile = Annotated[Path | None, typer.Option(metavar="FILE", help="picture file, .png or .svg")]
+Along = Annotated[str | None, typer.Option(metavar="DIRECTION", help="forward, left or up only")]
+OneCase = Annotated[str | None, typer.Option("--case", metavar="NAME", help="one load case only")]
 
 
 @app.command()
@@ -53,15 +56,23 @@ def solve(
 @app.command()
 def trace(
     case: CaseFile,
-    load_case: Annotated[str | None, typer.Option("--case", help="one load case in full")] = None,
-    part: Annotated[
-        str | None, typer.Option(help="one part: free body, what comes in and goes where")
+    load_case: Annotated[
+        str | None, typer.Option("--case", metavar="NAME", help="one load case in full")
     ] = None,
-    along: Annotated[str | None, typer.Option(help="forward, left or up only")] = None,
-    about: Annotated[str | None, typer.Option(help="count moments about axes through this point")] = None,
-    toward: Annotated[str | None, typer.Option(help="with --about: about the line to this point")] = None,
-    around: Annotated[list[str] | None, typer.Option(help="cut round this part; several allowed")] = None,
-    picture: Annotated[Path | None, typer.Option(help="picture file, .png or .svg")] = None,
+    part: Annotated[
+        str | None, typer.Option(metavar="NAME", help="one part: free body, what comes in and goes where")
+    ] = None,
+    along: Along = None,
+    about: Annotated[
+        str | None, typer.Option(metavar="POINT", help="count moments about axes through this point")
+    ] = None,
+    toward: Annotated[
+        str | None, typer.Option(metavar="POINT", help="with --about: about the line to this point")
+    ] = None,
+    around: Annotated[
+        list[str] | None, typer.Option(metavar="PART", help="cut round this part; several allowed")
+    ] = None,
+    picture: PictureFile = None,
     csv: CsvFolder = None,
     json: JsonFolder = None,
 ) -> None:
@@ -75,20 +86,40 @@ def trace(
 @app.command()
 def whatif(
     case: CaseFile,
-    without: Annotated[list[str] | None, typer.Option(help="take this member, joint or part out")] = None,
-    stiffness: Annotated[
-        list[str] | None, typer.Option(help="NAME=FACTOR: multiply a stiffness; 0.5 is half as stiff")
+    without: Annotated[
+        list[str] | None, typer.Option(metavar="NAME", help="take this member, joint, strut or part out")
     ] = None,
-    against: Annotated[Path | None, typer.Option(help="another case file, as what comes after")] = None,
-    load_case: Annotated[str | None, typer.Option("--case", help="one load case only")] = None,
+    stiffness: Annotated[
+        list[str] | None,
+        typer.Option(metavar="NAME=FACTOR", help="multiply a stiffness; 0.5 is half as stiff"),
+    ] = None,
+    load_case: OneCase = None,
+    along: Along = None,
+    picture: PictureFile = None,
     csv: CsvFolder = None,
     json: JsonFolder = None,
 ) -> None:
-    """What others gain or lose when something is taken out or made softer, or against another case."""
-    from loadpath.cli.changing import Change, print_whatif
+    """What others gain or lose when something is taken out or made softer."""
+    from loadpath.cli.changing import Show, print_whatif
 
-    change = Change(tuple(without or ()), tuple(stiffness or ()), against)
-    print_whatif(case, change, load_case, csv, json)
+    show = Show(load_case, along, picture, csv, json)
+    print_whatif(case, without or (), stiffness or (), show)
+
+
+@app.command()
+def compare(
+    before: Annotated[Path, typer.Argument(help="case file (TOML)", metavar="BEFORE")],
+    after: Annotated[Path, typer.Argument(help="another case file", metavar="AFTER")],
+    load_case: OneCase = None,
+    along: Along = None,
+    picture: PictureFile = None,
+    csv: CsvFolder = None,
+    json: JsonFolder = None,
+) -> None:
+    """Load paths of two cases side by side: onto the body, at joints, in members."""
+    from loadpath.cli.changing import Show, print_compare
+
+    print_compare(before, after, Show(load_case, along, picture, csv, json))
 
 
 @app.command()

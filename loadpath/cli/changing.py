@@ -1,4 +1,4 @@
-"""`loadpath whatif`: the same case with something taken out or made softer, or against another case."""
+"""`loadpath whatif` and `loadpath compare`: a load path before and after."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from pathlib import Path
 from loadpath.case import Case
 from loadpath.checks import Analysis, analyse
 from loadpath.cli.common import (
+    check_picture,
     head,
     load_case_number,
     print_tables,
@@ -22,67 +23,87 @@ from loadpath.cli.failures import Failure
 from loadpath.frame import FrameError
 from loadpath.loads import LoadCaseError, build
 from loadpath.report import (
-    Table,
     axes_line,
     bodies_of,
     common_cases,
+    draw_flow,
     joint_changes,
     member_changes,
+    other_loads,
     share_changes,
     warning_lines,
     wrapped,
 )
-from loadpath.trace import TraceError, forces_along, with_stiffness, without
+from loadpath.trace import Measure, TraceError, forces_along, pick, with_stiffness, without
 
 
 @dataclass(frozen=True)
-class Change:
-    """What is different after: things taken out, things with another stiffness, or another case file."""
+class Show:
+    """What of a comparison is asked for: one load case, one direction, a picture, files."""
 
-    without: Sequence[str] = ()
-    stiffness: Sequence[str] = ()
-    against: Path | None = None
+    load_case: str | None = None
+    along: str | None = None
+    picture: Path | None = None
+    csv: Path | None = None
+    json: Path | None = None
 
 
-def print_whatif(
-    path: Path, change: Change, load_case: str | None, csv: Path | None, json: Path | None
-) -> None:
-    """Print what others gain or lose."""
-    if (change.against is None) == (not change.without and not change.stiffness):
-        raise Failure(
-            "say what is different: --without NAME, --stiffness NAME=FACTOR (several of both allowed), "
-            "or --against CASE"
-        )
+@dataclass(frozen=True, eq=False)
+class _Sides:
+    """A case before, its analysis before and after, and how the two are named."""
+
+    case: Case
+    before: Analysis
+    after: Analysis
+    said: Sequence[str]
+    measures: Sequence[Measure]
+
+
+def print_whatif(path: Path, taken_out: Sequence[str], stiffness: Sequence[str], show: Show) -> None:
+    """Print what others gain or lose when something is taken out or made softer."""
+    if not taken_out and not stiffness:
+        raise Failure("say what is different: --without NAME or --stiffness NAME=FACTOR; several allowed")
+    _check_picture(show)
     case, before = read_and_analyse(path)
     some_shown(path, before)
-    if change.against is None:
-        said, after = _changed(case, change)
-    else:
-        other, after = read_and_analyse(change.against)
-        said = f"against {other.path.name}: {other.title}"
-        some_shown(change.against, after)
-    _report(case, before, after, said, _cases(path, before, after, load_case), csv, json)
+    said, after = _changed(case, taken_out, stiffness)
+    _report(_Sides(case, before, after, ("as the case file has it", said), _measures(path, case, show)), show)
 
 
-def _cases(path: Path, before: Analysis, after: Analysis, load_case: str | None) -> list[str]:
-    both = common_cases(before, after)
-    if load_case is not None:
-        load_case_number(before, load_case)
-        load_case_number(after, load_case)
-        return [load_case]
-    if not both:
-        raise Failure(f"{path.name}: no load case may be shown on both sides")
-    return both
+def print_compare(path: Path, other: Path, show: Show) -> None:
+    """Print two cases side by side."""
+    _check_picture(show)
+    case, before = read_and_analyse(path)
+    some_shown(path, before)
+    second, after = read_and_analyse(other)
+    some_shown(other, after)
+    said = [f"{c.path.name}: {c.title}" for c in (case, second)]
+    _report(_Sides(case, before, after, said, _measures(path, case, show)), show)
 
 
-def _changed(case: Case, change: Change) -> tuple[str, Analysis]:
+def _check_picture(show: Show) -> None:
+    if show.picture is None:
+        return
+    check_picture(show.picture)
+    if show.load_case is None:
+        raise Failure("a picture shows one load case: say which with --case NAME")
+
+
+def _measures(path: Path, case: Case, show: Show) -> tuple[Measure, ...]:
+    try:
+        return pick(forces_along(case.axes), show.along)
+    except TraceError as error:
+        raise Failure(f"{path.name}: {error}") from error
+
+
+def _changed(case: Case, taken_out: Sequence[str], stiffness: Sequence[str]) -> tuple[str, Analysis]:
     """What was changed, in words, and the analysis of the changed case under the same load cases."""
     model, said = case.model, []
     try:
-        for name in change.without:
+        for name in taken_out:
             model, words = without(model, name)
             said.append(words)
-        for text in change.stiffness:
+        for text in stiffness:
             name, factor = _factor(text)
             model, words = with_stiffness(model, name, factor)
             said.append(words)
@@ -102,29 +123,64 @@ def _factor(text: str) -> tuple[str, float]:
         raise Failure(f"--stiffness {text}: expected NAME=FACTOR, such as cradle.front_beam=0.5") from None
 
 
-def _report(
-    case: Case,
-    before: Analysis,
-    after: Analysis,
-    said: str,
-    cases: list[str],
-    csv: Path | None,
-    json: Path | None,
-) -> None:
-    sides = [(a, bodies_of(a)) for a in (before, after)]
-    measures = forces_along(case.axes)
-    joints, members = joint_changes(before, after, cases), member_changes(before, after, cases)
-    shares = [share_changes(sides, cases, measures, every) for every in (len(cases) == 1, True)]
-    shown: list[Table] = [shares[0], joints[0], members[0]]
+def _report(s: _Sides, show: Show) -> None:
+    cases = _cases(s, show.load_case)
+    sides = [(a, bodies_of(a)) for a in (s.before, s.after)]
+    joints, members = joint_changes(s.before, s.after, cases), member_changes(s.before, s.after, cases)
+    shares = [share_changes(sides, cases, s.measures, every) for every in (len(cases) == 1, True)]
+    before = warning_lines(s.before)
     known = [
-        f"Before: {case.title}.",
-        f"After: {said}.",
-        *warning_lines(before),
-        *(f"After: {line}" for line in warning_lines(after) if line not in warning_lines(before)),
+        f"Before: {s.said[0]}.",
+        f"After: {s.said[1]}.",
+        *_only_in("before", s.before, s.after),
+        *_only_in("after", s.after, s.before),
+        *_other_loads(s, cases),
+        *before,
+        *(f"After: {line}" for line in warning_lines(s.after) if line not in before),
     ]
-    told = statements(case, before)
+    told = statements(s.case, s.before)
     files = [shares[1], joints[1], members[1]]
-    written = write_files(files, csv, json, [case.title, axes_line(case.axes), *known, *told])
-    say(head(case, known))
-    print_tables(shown)
+    first = [s.case.title, axes_line(s.case.axes), *known, *told]
+    written = write_files(files, show.csv, show.json, first)
+    if show.picture is not None:
+        written.append(_draw(s, show, show.picture))
+    say(head(s.case, known))
+    print_tables([shares[0], joints[0], members[0]])
     say(wrapped([*written, *told]))
+
+
+def _only_in(when: str, here: Analysis, there: Analysis) -> list[str]:
+    """Load cases that only one side may show: they are not compared."""
+    both = common_cases(here, there)
+    names = [here.cases[c].name for c in here.shown if here.cases[c].name not in both]
+    return [f"Not compared, only {when}: {', '.join(names)}."] if names else []
+
+
+def _other_loads(s: _Sides, cases: Sequence[str]) -> list[str]:
+    names = other_loads(s.before, s.after, cases)
+    return (
+        [f"Warning: loads or field are not the same before and after: {', '.join(names)}."] if names else []
+    )
+
+
+def _cases(s: _Sides, load_case: str | None) -> list[str]:
+    if load_case is not None:
+        load_case_number(s.before, load_case)
+        load_case_number(s.after, load_case)
+        return [load_case]
+    both = common_cases(s.before, s.after)
+    if not both:
+        raise Failure(f"{s.case.path.name}: no load case may be shown on both sides")
+    return both
+
+
+def _draw(s: _Sides, show: Show, picture: Path) -> str:
+    sides = {
+        f"{when}. ": (a, bodies_of(a), load_case_number(a, str(show.load_case)))
+        for when, a in (("Before", s.before), ("After", s.after))
+    }
+    try:
+        draw_flow(sides, s.measures, picture)
+    except (TraceError, OSError) as error:
+        raise Failure(f"no picture {picture}: {error}") from error
+    return f"Picture written to {picture}."

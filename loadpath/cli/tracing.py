@@ -187,17 +187,14 @@ def _all_rows(t: _Traced) -> list[Table]:
 
 
 def _draw(t: _Traced, part: str | None, path: Path) -> str:
-    """Draw the measure that was asked for, or the one with the most in it."""
+    """Draw what was asked for, one panel for each measure that has something in it."""
     if t.c is None:
         raise TraceError("no load case to draw")
     if part is None:
-        measure = max(t.measures, key=lambda m: _most(t, m))
-        draw_flow(t.analysis, t.bodies, measure, t.c, path)
+        draw_flow({"": (t.analysis, t.bodies, t.c)}, t.measures, path)
     else:
-        found = contributions(t.analysis.solution, part)
-        measure = max(t.measures, key=lambda m: _most(t, m, part))
-        draw_contributions(t.analysis, found, measure, t.c, path)
-    return f"picture written to {path}: {measure.title}\n"
+        draw_contributions(t.analysis, contributions(t.analysis.solution, part), t.measures, t.c, path)
+    return f"picture written to {path}\n"
 
 
 def _most(t: _Traced, measure: Measure, part: str | None = None) -> float:

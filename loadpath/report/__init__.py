@@ -1,6 +1,7 @@
 """Tables, statements and figures made of results; the only room besides the command line that writes."""
 
-from loadpath.report.compare import common_cases, joint_changes, member_changes, share_changes
+from loadpath.report.before_after import share_changes
+from loadpath.report.compare import common_cases, joint_changes, member_changes, other_loads
 from loadpath.report.energy import energy_table, inside_table, where_it_gives
 from loadpath.report.flow import draw_contributions, draw_flow
 from loadpath.report.joints import joint_envelope, joint_table, mount_envelope, point_tables, strut_table
@@ -100,6 +101,7 @@ __all__ = [
     "mount_sheet",
     "onto_body",
     "other_load_table",
+    "other_loads",
     "point_tables",
     "properties",
     "range_table",

@@ -1,4 +1,4 @@
-"""Before and after: two analyses side by side, joints, members and load cases matched by name."""
+"""Before and after: joints and members of two analyses side by side, matched by name, load case by load case."""
 
 from __future__ import annotations
 
@@ -8,21 +8,35 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.checks import Analysis
+from loadpath.model import LoadCase
 from loadpath.report.table import Cell, Column, Table
-from loadpath.report.trace import Bodies
-from loadpath.trace import Measure, connections, flow_through, shares_along, standard_cuts
+from loadpath.trace import connections
 
 Array = NDArray[np.float64]
 Values = Mapping[tuple[str, str], Array]
 """(3,) force or (1,) stress of a subject in a load case, by both names."""
 
 MOST = 12
+SAME = 1e-6
 
 
 def common_cases(before: Analysis, after: Analysis) -> list[str]:
     """Load cases that may be shown of both."""
     known = {after.cases[c].name for c in after.shown}
     return [before.cases[c].name for c in before.shown if before.cases[c].name in known]
+
+
+def other_loads(before: Analysis, after: Analysis, cases: Sequence[str]) -> list[str]:
+    """Load cases with another field after than before, or into which other forces or moments enter."""
+    sides = [{case.name: _entering(case) for case in a.cases} for a in (before, after)]
+    return [c for c in cases if not np.allclose(sides[0][c], sides[1][c], rtol=SAME, atol=SAME)]
+
+
+def _entering(case: LoadCase) -> Array:
+    """(9,) force and moment about the origin [N, N·m] of the loads at points, and the field [N/kg]."""
+    force = sum((load.force for load in case.loads), np.zeros(3))
+    moments = (load.moment + np.cross(load.position, load.force) for load in case.loads)
+    return np.concatenate([force, sum(moments, np.zeros(3)) / 1e3, case.field / 1e3])
 
 
 def joint_changes(before: Analysis, after: Analysis, cases: Sequence[str]) -> list[Table]:
@@ -88,12 +102,14 @@ def _tables(
         Column("before", unit, digits),
         Column("after", unit, digits),
         Column("change", unit, digits),
-        Column("change, relative", "%", 0),
-        *((Column("as vectors", unit, digits),) if where else ()),
+        Column("relative", "%", 0),
+        *((Column("vector change", unit, digits),) if where else ()),
     )
-    notes = ["One line each: the load case in which it changes most."]
+    notes = [
+        "One line each: the load case in which it changes most. Change: of the size; relative to before."
+    ]
     if where:
-        notes.append("As vectors: size of the force after less the force before, its turning included.")
+        notes.append("Vector change: size of the force after less the force before, its turning included.")
     if len(ranked) > MOST:
         notes.append(f"{len(ranked) - MOST} more that change less are in the files.")
     first = tuple(rows[key] for key in ranked[:MOST])
@@ -119,59 +135,3 @@ def _row(
         relative = 100 * change / sizes[0] if sizes[0] else None
     told = (*sizes, change, relative)
     return (name, case, *told) if where is None else (name, where, case, *told, vectors)
-
-
-def share_changes(
-    sides: Sequence[tuple[Analysis, Bodies]], cases: Sequence[str], measures: Sequence[Measure], every: bool
-) -> Table:
-    """Share of each part in what reaches the body, before and after.
-
-    every : all load cases; otherwise for each measure the one with the largest net before.
-    """
-    found = [_onto_body(*side, cases, measures) for side in sides]
-    keys = [k for k in found[0] if k in found[1]]
-    if not every:
-        keys = [
-            max((k for k in keys if k[1] == m.name), key=lambda k: abs(found[0][k][0]), default=("", ""))
-            for m in measures
-        ]
-    rows: list[tuple[Cell, ...]] = []
-    for case, along in (k for k in keys if k[0]):
-        (net, before), (after_net, after) = found[0][case, along], found[1][case, along]
-        for group in dict.fromkeys([*before, *after]):
-            a, b = before.get(group), after.get(group)
-            change = None if a is None and b is None else (b or 0.0) - (a or 0.0)
-            rows.append((case, along, group, a, b, change))
-        rows.append((case, along, f"net {net / 1e3:.2f} / {after_net / 1e3:.2f} kN", 100.0, 100.0, None))
-    return Table(
-        "share_changes" if every else "share_changes_largest",
-        "Onto the body: share of each part" + ("" if every else ", where the net is largest"),
-        (
-            *(Column(h) for h in ("load case", "along", "by")),
-            Column("before", "%", 1),
-            Column("after", "%", 1),
-            Column("change", "% of net", 1),
-        ),
-        tuple(rows),
-    )
-
-
-def _onto_body(
-    analysis: Analysis, bodies: Bodies, cases: Sequence[str], measures: Sequence[Measure]
-) -> dict[tuple[str, str], tuple[float, dict[str, float]]]:
-    """Net [N] and share of each part in per cent, by load case and measure; without those that have no net."""
-    cut = standard_cuts(analysis.model)[-1]
-    found = {}
-    for c, parts in bodies.items():
-        if analysis.cases[c].name not in cases:
-            continue
-        flow = flow_through(cut, parts)
-        for one in (shares_along(flow, m) for m in measures):
-            if one.shares is None:
-                continue
-            sums: dict[str, float] = {}
-            for action, share in zip(flow.crossings, one.shares, strict=True):
-                group = action.name if action.kind == "strut" else action.source
-                sums[group] = sums.get(group, 0.0) + 100 * float(share)
-            found[analysis.cases[c].name, one.measure.name] = one.net, sums
-    return found

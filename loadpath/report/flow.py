@@ -5,42 +5,80 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
+import numpy as np
+from numpy.typing import NDArray
+
 from loadpath.checks import Analysis
 from loadpath.model import BODY, Model
 from loadpath.report.layout import Box, Ribbon
-from loadpath.report.ribbons import Words, draw_ribbons
+from loadpath.report.ribbons import Panel, Words, draw_ribbons
 from loadpath.report.through import contribution_values
 from loadpath.report.trace import Bodies, starred
-from loadpath.trace import LOAD, MASS, Action, Contributions, Measure
+from loadpath.trace import LOAD, MASS, NO_NET, Action, Contributions, Measure, TraceError
+
+Array = NDArray[np.float64]
 
 SMALLEST = 0.01
 """Ribbons below this share of the widest are left out."""
 
 
-def draw_flow(analysis: Analysis, bodies: Bodies, measure: Measure, c: int, path: Path) -> None:
-    """Every joint and strut as a ribbon from the wheels to the body, for one measure in one load case."""
-    model = analysis.model
-    ranks = _ranks(model)
-    ribbons = list(_ribbons(bodies[c], measure, ranks))
-    largest = max((abs(r.value) for r in ribbons), default=0.0)
-    shown = [r for r in ribbons if abs(r.value) > SMALLEST * largest]
+def draw_flow(
+    sides: Mapping[str, tuple[Analysis, Bodies, int]], measures: Sequence[Measure], path: Path
+) -> None:
+    """Every joint and strut as a ribbon from the wheels to the body, one panel for each measure and side.
+
+    sides : what stands before each title, and a load case of an analysis by its number. Measures with next to
+        nothing in them are left out.
+    """
+    found = [
+        (said, m, *side, list(_ribbons(side[1][side[2]], m, _ranks(side[0].model))))
+        for m in measures
+        for said, side in sides.items()
+    ]
+    sizes = {
+        m.name: max((abs(r.value) for f in found if f[1] is m for r in f[5]), default=0.0) for m in measures
+    }
+    least = SMALLEST * max(sizes.values())
+    panels = [_flow_panel(*one, least) for one in found if sizes[one[1].name] > least]
+    if not panels:
+        raise TraceError("nothing goes through in this load case: there is nothing to draw")
+    draw_ribbons(panels, path)
+
+
+def _flow_panel(
+    said: str,
+    measure: Measure,
+    analysis: Analysis,
+    bodies: Bodies,
+    c: int,
+    ribbons: Sequence[Ribbon],
+    least: float,
+) -> Panel:
+    shown = [r for r in ribbons if abs(r.value) > least]
     net = sum(r.value for r in ribbons if r.target == BODY)
-    toned = [Ribbon(r.source, r.target, r.value, r.value * net >= 0, r.label) for r in shown]
+    counts = abs(net) > NO_NET * max((abs(r.value) for r in ribbons), default=0.0)
+    toned = [
+        Ribbon(r.source, r.target, r.value, r.value * (net if counts else 1.0) >= 0, r.label) for r in shown
+    ]
     used = dict.fromkeys(k for r in shown for k in (r.source, r.target))
     columns = _columns(list(used), toned)
     masses = {
         part: sum(float(measure.of(a.wrench, a.position)) for a in bodies[c][part] if a.kind == MASS)
-        for part in model.parts
+        for part in analysis.model.parts
     }
-    boxes = [Box(key, columns[key], _label(key, masses, SMALLEST * largest)) for key in used]
+    boxes = [Box(key, columns[key], _label(key, masses, least)) for key in used]
+    together = f"onto the body together {net / 1e3:.2f} {measure.unit}" if counts else "no net onto the body"
     words = Words(
-        f"From the wheels to the body: {measure.title}, load case {analysis.cases[c].name}",
-        f"{_width(measure)}; onto the body together {net / 1e3:.2f} {measure.unit}; own masses stand with the parts; "
-        f"under {100 * SMALLEST:g} % of the widest is left out",
-        "goes with what reaches the body together",
-        "goes against it",
+        f"{said}From the wheels to the body: {measure.title}, load case {analysis.cases[c].name}",
+        f"{_width(measure)}; {together}; own masses stand with the parts; "
+        f"under {least / 1e3:.2g} {measure.unit} is left out",
+        *(
+            ("goes with the net onto the body", "goes against it")
+            if counts
+            else (f"positive: {measure.title}", "negative")
+        ),
     )
-    draw_ribbons(boxes, toned, words, path)
+    return Panel(boxes, toned, words)
 
 
 def _width(measure: Measure) -> str:
@@ -107,17 +145,30 @@ def _columns(keys: Sequence[str], ribbons: Sequence[Ribbon]) -> dict[str, int]:
 
 
 def draw_contributions(
-    analysis: Analysis, found: Contributions, measure: Measure, c: int, path: Path
+    analysis: Analysis, found: Contributions, measures: Sequence[Measure], c: int, path: Path
 ) -> None:
-    """What comes into a part at the left, the joints that it stands on at the right."""
-    values = contribution_values(found, measure, c)
+    """What comes into a part at the left, the joints that it stands on at the right; one panel a measure."""
+    values = [contribution_values(found, m, c) for m in measures]
+    least = SMALLEST * max(abs(v).max(initial=0.0) for v in values)
+    panels = [
+        _through_panel(analysis, found, m, c, v, least)
+        for m, v in zip(measures, values, strict=True)
+        if abs(v).max(initial=0.0) > least
+    ]
+    if not panels:
+        raise TraceError(f"nothing goes through {found.part} in this load case: there is nothing to draw")
+    draw_ribbons(panels, path, across=True)
+
+
+def _through_panel(
+    analysis: Analysis, found: Contributions, measure: Measure, c: int, values: Array, least: float
+) -> Panel:
     sums = values.sum(axis=0)
-    largest = abs(values).max(initial=0.0)
     ribbons = [
         Ribbon(f"in {i}", f"out {j}", float(values[i, j]), bool(values[i, j] * sums[j] >= 0))
         for i in range(len(found.sources))
         for j in range(len(found.joints))
-        if abs(values[i, j]) > SMALLEST * largest
+        if abs(values[i, j]) > least
     ]
     used = {k for r in ribbons for k in (r.source, r.target)}
     boxes = [
@@ -132,8 +183,8 @@ def draw_contributions(
     ]
     words = Words(
         f"Through {found.part}: {measure.title}, load case {analysis.cases[c].name}",
-        f"{_width(measure)}; under {100 * SMALLEST:g} % of the widest is left out",
+        f"{_width(measure)}; under {least / 1e3:.2g} {measure.unit} is left out",
         "adds to what the joint carries",
         "takes from it",
     )
-    draw_ribbons(boxes, ribbons, words, path, step=410.0)
+    return Panel(boxes, ribbons, words, step=410.0)

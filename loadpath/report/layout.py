@@ -57,9 +57,12 @@ class Layout:
     step: float
 
 
-def lay_out(boxes: Sequence[Box], ribbons: Sequence[Ribbon], step: float) -> Layout:
-    """Places of all boxes and ribbons; a ribbon that skips a column has a place of its own there."""
-    unit = WIDEST / max((abs(r.value) for r in ribbons), default=1.0)
+def lay_out(boxes: Sequence[Box], ribbons: Sequence[Ribbon], step: float, largest: float) -> Layout:
+    """Places of all boxes and ribbons; a ribbon that skips a column has a place of its own there.
+
+    largest : the value that is drawn widest.
+    """
+    unit = WIDEST / (largest or 1.0)
     known = {box.key: box for box in boxes}
     pieces: list[Piece] = []
     for k, ribbon in enumerate(ribbons):

@@ -11,6 +11,9 @@ from loadpath.report.layout import Box, Layout, Piece, Ribbon, lay_out
 
 THINNEST = 0.6
 BOX, STEP = 9.0, 205.0
+MARGIN, ABOVE, BELOW, KEY = 20.0, 76.0, 50.0, 300.0
+LETTER = 4.6
+"""Mean width of a letter of a box's label [pt]."""
 _STRAIGHT, _PLAIN, _ARRIVE = 0.48, 0.08, 0.9
 _TONES = {True: 0.25, False: 0.8}
 _MAP = "cividis"
@@ -26,30 +29,60 @@ class Words:
     against: str
 
 
-def draw_ribbons(
-    boxes: Sequence[Box], ribbons: Sequence[Ribbon], words: Words, path: Path, step: float = STEP
-) -> None:
-    """Draw boxes and ribbons to a file, ".png" or ".svg", with columns `step` apart."""
+@dataclass(frozen=True)
+class Panel:
+    """One picture of several: boxes in columns `step` apart, ribbons between them, and its words."""
+
+    boxes: Sequence[Box]
+    ribbons: Sequence[Ribbon]
+    words: Words
+    step: float = STEP
+
+
+def draw_ribbons(panels: Sequence[Panel], path: Path, across: bool = False) -> None:
+    """Draw panels to a file, ".png" or ".svg", one below the other or across; widths compare between them."""
     from matplotlib.figure import Figure
 
-    layout = lay_out(boxes, ribbons, step)
-    columns = max(box.column for box in boxes) + 1
-    low = min(layout.top[k] - layout.height[k] for k in layout.top)
-    high = max(layout.top.values())
-    wide, tall = max((columns - 1) * step + 150.0, 560.0), high - low + 110.0
-    figure = Figure(figsize=(wide / 72, tall / 72), dpi=130)
-    axes = figure.add_axes((0, 0, 1, 1))
+    largest = max((abs(r.value) for panel in panels for r in panel.ribbons), default=0.0)
+    layouts = [lay_out(panel.boxes, panel.ribbons, panel.step, largest) for panel in panels]
+    sizes = [_size(*both) for both in zip(panels, layouts, strict=True)]
+    wide, tall = zip(*sizes, strict=True)
+    whole = (sum(wide), max(tall)) if across else (max(wide), sum(tall))
+    figure = Figure(figsize=(whole[0] / 72, whole[1] / 72), dpi=130)
+    x, y = 0.0, whole[1]
+    for panel, layout, (w, h) in zip(panels, layouts, sizes, strict=True):
+        axes = figure.add_axes((x / whole[0], (y - h) / whole[1], w / whole[0], h / whole[1]))
+        _draw_panel(axes, panel, layout, w)
+        x, y = (x + w, y) if across else (x, y - h)
+    figure.savefig(path)
+
+
+def _size(panel: Panel, layout: Layout) -> tuple[float, float]:
+    """Width and height [pt] that a panel needs, titles and labels included."""
+    last = max(box.column for box in panel.boxes)
+    labels = [len(line) for box in panel.boxes if box.column == last for line in box.label.split("\n")]
+    drawn = last * panel.step + max(labels) * LETTER
+    told = max(len(panel.words.title) * 1.55, len(panel.words.under) * 1.1) * LETTER
+    low, high = _span(layout)
+    return max(drawn, told, 2 * KEY) + 2 * MARGIN, high - low + ABOVE + BELOW
+
+
+def _span(layout: Layout) -> tuple[float, float]:
+    return min(layout.top[k] - layout.height[k] for k in layout.top), max(layout.top.values())
+
+
+def _draw_panel(axes: Any, panel: Panel, layout: Layout, wide: float) -> None:
+    low, high = _span(layout)
     axes.set_axis_off()
-    axes.set_xlim(-20.0, wide - 20.0)
-    axes.set_ylim(low - 42.0, high + 68.0)
+    axes.set_xlim(-MARGIN, wide - MARGIN)
+    axes.set_ylim(low - BELOW, high + ABOVE)
     for piece in layout.pieces:
         _draw_piece(axes, layout, piece)
-    for box in boxes:
+    for box in panel.boxes:
         _draw_box(axes, layout, box)
-    axes.text(0.0, high + 56.0, words.title, fontsize=12, va="center")
-    axes.text(0.0, high + 40.0, words.under, fontsize=8.5, va="center", color="0.3")
-    _draw_key(axes, words, low - 28.0)
-    figure.savefig(path)
+    axes.text(0.0, high + 56.0, panel.words.title, fontsize=12, va="center")
+    axes.text(0.0, high + 40.0, panel.words.under, fontsize=8.5, va="center", color="0.3")
+    _draw_key(axes, panel.words, low - 28.0)
 
 
 def _draw_piece(axes: Any, layout: Layout, piece: Piece) -> None:
@@ -88,7 +121,7 @@ def _draw_key(axes: Any, words: Words, y: float) -> None:
     from matplotlib.patches import Rectangle
 
     for n, (along, text) in enumerate(((True, words.along), (False, words.against))):
-        x = 300.0 * n
+        x = KEY * n
         axes.add_patch(
             Rectangle((x, y - 4.0), 22.0, 8.0, facecolor=colormaps[_MAP](_TONES[along]), alpha=0.72)
         )

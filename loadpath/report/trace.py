@@ -59,14 +59,14 @@ def shares_of(bodies: Bodies, cut: Cut, measures: Sequence[Measure]) -> Iterator
 def by_part_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequence[Measure]) -> Table:
     """Share of each part inside a cut in what goes through it, all load cases; struts count for themselves."""
     found = list(shares_of(bodies, cut, measures))
-    groups = list(dict.fromkeys(_group(a) for _, s in found for a in s.flow.crossings))
+    groups = list(dict.fromkeys(group_of(a) for _, s in found for a in s.flow.crossings))
     rows: list[tuple[Cell, ...]] = []
     for c, one in found:
         if one.shares is None:
             continue
         sums = dict.fromkeys(groups, 0.0)
         for action, share in zip(one.flow.crossings, one.shares, strict=True):
-            sums[_group(action)] += 100 * float(share)
+            sums[group_of(action)] += 100 * float(share)
         rows.append((analysis.cases[c].name, one.measure.name, one.net / 1e3, *sums.values()))
     worst = max((s.flow.closing for _, s in found), default=0.0)
     return Table(
@@ -86,7 +86,8 @@ def by_part_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequen
     )
 
 
-def _group(action: Action) -> str:
+def group_of(action: Action) -> str:
+    """What an action through a cut counts for: the part it comes from, or the strut itself."""
     return action.name if action.kind == "strut" else action.source
 
 

@@ -108,3 +108,65 @@ def test_pictures_are_drawn(loadpath, cases, tmp_path, more):
     assert code == 0
     assert "picture written to" in out
     assert "<svg" in file.read_text(encoding="utf-8")
+
+
+def line_of(out, *words):
+    return next(line.split() for line in out.splitlines() if line.split()[: len(words)] == list(words))
+
+
+def test_upper_arms_on_the_body_against_on_the_cradle(loadpath, cases, tmp_path):
+    """Arms moved from the body to the cradle: the cradle takes over exactly what they gave to the body."""
+    files = cases / "light_van_rear.toml", cases / "light_van_rear_b.toml"
+    picture = tmp_path / "both.svg"
+    code, out, _ = loadpath(
+        *("compare", *files, "--case", "cornering_right", "--along", "left"),
+        *("--picture", picture, "--csv", tmp_path),
+    )
+    assert code == 0
+    arms = [line_of(out, "cornering_right", "left", f"upper_arm_{side}") for side in "lr"]
+    assert [row[4] for row in arms] == ["-", "-"]
+    rows = {r["by"]: r for r in rows_of(tmp_path / "share_changes.csv")}
+    change = {by: float(r["change [kN]"]) for by, r in rows.items()}
+    assert change["cradle"] + change["upper_arm_l"] + change["upper_arm_r"] == pytest.approx(0, abs=0.1)
+    assert float(rows["net"]["share before [%]"]) == 100
+    said = picture.read_text(encoding="utf-8")
+    assert "Before. From the wheels" in said
+    assert "After. From the wheels" in said
+    assert "not the same before and after" not in out
+
+
+def test_other_loads_are_told_when_cases_are_compared(loadpath, cases):
+    _, out, _ = loadpath("compare", cases / "light_van_rear.toml", cases / "town_car_front.toml")
+    assert "Warning: loads or field are not the same before and after: static, bump" in " ".join(out.split())
+    assert "Not compared, only before: blended_braking, cornering_left, launch_reverse." in out
+
+
+def test_a_softer_rear_bushing_gives_to_the_front_one(loadpath, cases, tmp_path):
+    loadpath(
+        *("whatif", cases / "light_van_rear.toml", "--stiffness", "lower_rear_l=0.1"),
+        *("--case", "braking", "--csv", tmp_path),
+    )
+    rows = {r["what"]: r for r in rows_of(tmp_path / "joint_changes.csv")}
+    assert float(rows["lower_rear_l"]["change [kN]"]) < 0
+    assert float(rows["lower_front_l"]["vector change [kN]"]) > 0.3
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        ([], "--without NAME or --stiffness NAME=FACTOR"),
+        (["--without", "cradle.front_bem"], "nearest: cradle.front_beam"),
+        (["--without", "cradle.front_beam"], "give it a small stiffness instead"),
+        (["--without", "toe_link_l"], "knuckle_l"),
+        (["--without", "knuckle_l"], "it carries wheel_l"),
+        (["--stiffness", "lower_rear_l"], "expected NAME=FACTOR"),
+        (["--stiffness", "lower_rear_l=-1"], "above 0"),
+        (["--stiffness", "lower_ball_l=0.5"], "without rates"),
+        (["--without", "upper_rear_l", "--case", "bmup"], "nearest: bump"),
+        (["--without", "upper_rear_l", "--picture", "a.png"], "--case NAME"),
+    ],
+)
+def test_changes_that_cannot_be_made(loadpath, cases, arguments, words):
+    code, out, err = loadpath("whatif", cases / "light_van_rear.toml", *arguments)
+    assert (code, out) == (2, "")
+    assert words in err
