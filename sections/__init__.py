@@ -6,6 +6,7 @@ from sections.geometry import Outline, Walls
 from sections.midline import Midline
 from sections.result import ACTIONS, Section
 from sections.shapes import SHAPES, Shape
+from sections.shapes.base import assumed_of, notes_of, of_material
 from sections.solid import outline_section
 from sections.walls import ThinWalls, solve_walls, walls_section
 
@@ -21,7 +22,10 @@ __all__ = [
     "ShapeError",
     "ThinWalls",
     "Walls",
+    "assumed_of",
     "compare",
+    "notes_of",
+    "of_material",
     "outline_section",
     "section",
     "solve_walls",

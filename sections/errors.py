@@ -15,7 +15,7 @@ class Fault:
     ----------
     parameter : the dimension or column at fault, "" where the geometry as a whole is meant.
     given : its value as text, "" where there is none.
-    allowed : what is allowed, or what is wrong where no value is.
+    allowed : what is allowed ("must be above 0 mm"), or what is wrong where no value is given ("has no area").
     """
 
     parameter: str
@@ -29,10 +29,14 @@ class Fault:
 
 
 class ShapeError(ValueError):
-    """A shape that cannot be made; `faults` holds everything that is wrong with it."""
+    """A shape that cannot be made; `faults` holds everything that is wrong with it.
 
-    def __init__(self, subject: str, faults: Sequence[Fault]) -> None:
+    `file` is the file at fault, "" where none is; then the parameters are places in it.
+    """
+
+    def __init__(self, subject: str, faults: Sequence[Fault], file: str = "") -> None:
         self.subject = subject
+        self.file = file
         self.faults = tuple(faults)
         super().__init__(f"{subject}: " + "; ".join(map(str, self.faults)))
 

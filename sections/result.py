@@ -59,6 +59,9 @@ class Section:
     midline : its walls, with the shear flow of every unit action and the warping at every wall where the wall engine
         made it; None where no walls are known.
     rings : (k, 2) each, the rings of its outline, material on the left; empty where the wall engine made it.
+    strength : (n,) allowable stress at each surface point over that of the grade, 1 but in heat-affected zones. Empty
+        where it is 1 everywhere.
+    idle_area : material without stiffness that counts for mass only [mm²].
     """
 
     engine: Literal["walls", "outline"]
@@ -80,6 +83,18 @@ class Section:
     warping: Array = field(default_factory=lambda: np.zeros(0))
     midline: Midline | None = None
     rings: tuple[Array, ...] = ()
+    strength: Array = field(default_factory=lambda: np.zeros(0))
+    idle_area: float = 0.0
+
+    @property
+    def weakest(self) -> float:
+        """Least strength of the material at any surface point, over that of the grade."""
+        return float(self.strength.min(initial=1.0))
+
+    @property
+    def weighed_area(self) -> float:
+        """Area of all material, that without stiffness included [mm²]."""
+        return self.area + self.idle_area
 
     @property
     def shear_offset(self) -> Array:
@@ -107,19 +122,20 @@ class Section:
 
     def mass_per_metre(self, density: float) -> float:
         """Mass [kg/m] for a density [kg/m³]."""
-        return self.area * density * 1e-6
+        return self.weighed_area * density * 1e-6
 
     @cached_property
     def von_mises_form(self) -> Array:
         """(n, 21) the squared von Mises stress at the surface points as a form of the six forces.
 
-        σ² + 3 τ² = Σ form[:, k] F[a] F[b] over the pairs a ≤ b in the order of numpy.triu_indices(6).
+        σ² + 3 τ² = Σ form[:, k] F[a] F[b] over the pairs a ≤ b in the order of numpy.triu_indices(6). Where the
+        material is weaker the stress is divided by its strength, so that one allowable serves all points.
         """
         weighted = self.stress * np.array([1.0, 3.0, 3.0])[:, None]
         square = np.swapaxes(self.stress, 1, 2) @ weighted
         a, b = np.triu_indices(6)
         form: Array = square[:, a, b] * np.where(a == b, 1.0, 2.0)
-        return form
+        return form / self.strength[:, None] ** 2 if len(self.strength) else form
 
     @cached_property
     def unit_peaks(self) -> Array:

@@ -96,6 +96,10 @@ class Log:
         file = next((f for p, f in self.elsewhere.items() if belongs(path, p)), self.file)
         self.mistakes.append(Mistake(file, path, what, expected, near))
 
+    def mistake_in(self, file: str, place: str, what: str, expected: str = "") -> None:
+        """Note down a mistake at a place of another file."""
+        self.mistakes.append(Mistake(file, place, what, expected))
+
     def unknown(self, path: str, kind: str, name: object, valid: Iterable[str]) -> None:
         """Note down a name that names nothing."""
         every = list(valid)

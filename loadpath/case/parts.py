@@ -103,8 +103,9 @@ class PartMaker:
         if up is None or grade is None or grade not in self.materials:
             return None
         reflect = is_within(path, self.twins)
-        nu = self.materials[grade].nu
-        made = self.profiles.segments(names, len(table.path) - 1, nu, reflect, join(path, "section"))
+        made = self.profiles.segments(
+            names, len(table.path) - 1, self.materials[grade], reflect, join(path, "section")
+        )
         if made is None:
             return None
         return Member(

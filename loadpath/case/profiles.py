@@ -10,8 +10,8 @@ from typing import Any
 from loadpath.case.declare import items
 from loadpath.case.errors import Log
 from loadpath.case.words import join, tell_faults
-from loadpath.model import TAPER_STATIONS
-from sections import Section, Shape, ShapeError, section
+from loadpath.model import TAPER_STATIONS, Material
+from sections import Section, Shape, ShapeError, notes_of, of_material, section
 
 Segments = tuple[tuple[Section, ...], ...]
 
@@ -32,14 +32,14 @@ class Profiles:
     _reflected: dict[int, Section] = field(default_factory=dict)
 
     def segments(
-        self, names: tuple[str, ...], count: int, nu: float, reflect: bool, path: str
+        self, names: tuple[str, ...], count: int, material: Material, reflect: bool, path: str
     ) -> Segments | None:
         """Sections of each of `count` segments: one where it is prismatic, one a station where it tapers.
 
         Parameters
         ----------
         names : one, or one for each point of the path.
-        nu : Poisson's ratio, on which the shear stiffness of a true outline depends.
+        material : of the member; some shapes depend on its Poisson's ratio or shear modulus.
         reflect : for the member of a generated twin, whose y axis runs the other way (see `reflect`).
         path : key path of the names.
 
@@ -51,12 +51,22 @@ class Profiles:
             return None
         reflect = reflect or any(n in self.twins for n in names)
         ends = list(pairwise(names)) if len(names) > 1 else [(names[0], names[0])] * count
-        found = [self._segment(first, last, nu, reflect, path) for first, last in ends]
+        for name in dict.fromkeys(names):
+            self._tell_notes(name, material)
+        found = [self._segment(first, last, material, reflect, path) for first, last in ends]
         good = tuple(one for one in found if one is not None)
         return good if len(good) == count else None
 
+    def _tell_notes(self, name: str, material: Material) -> None:
+        if name in self.twins:
+            return
+        for note in notes_of(of_material(self.shapes[name], material.nu, material.G)):
+            told = f"{join('sections', name)}: {note}"
+            if told not in self.log.warnings:
+                self.log.warnings.append(told)
+
     def _segment(
-        self, first: str, last: str, nu: float, reflect: bool, path: str
+        self, first: str, last: str, material: Material, reflect: bool, path: str
     ) -> tuple[Section, ...] | None:
         a, b = self.shapes[first], self.shapes[last]
         shapes = [(a, join("sections", first)), (b, join("sections", last))]
@@ -67,7 +77,7 @@ class Profiles:
             if not inner:
                 return None
             shapes[1:1] = [(s, path) for s in inner]
-        found = [self._section(shape, nu, reflect, place) for shape, place in shapes]
+        found = [self._section(shape, material, reflect, place) for shape, place in shapes]
         good = tuple(s for s in found if s is not None)
         return good if len(good) == len(shapes) else None
 
@@ -92,13 +102,14 @@ class Profiles:
                 for t in TAPER_STATIONS[1:-1].tolist()
             ]
         except ShapeError as error:
-            tell_faults(error, path, self.log)
+            tell_faults(error, path, type(a), self.log)
             return []
 
-    def _section(self, shape: Shape, nu: float, reflect: bool, path: str) -> Section | None:
-        key = (_key(shape), nu if shape.serves == "outline" else None)
+    def _section(self, shape: Shape, material: Material, reflect: bool, path: str) -> Section | None:
+        shape = of_material(shape, material.nu, material.G)
+        key = (_key(shape), material.nu if shape.serves == "outline" else None)
         if key not in self._made:
-            self._made[key] = self._work_out(shape, nu, path)
+            self._made[key] = self._work_out(shape, material.nu, path)
         made = self._made[key]
         if made is None or not reflect:
             return made
@@ -110,7 +121,7 @@ class Profiles:
         try:
             return section(shape, nu)
         except ShapeError as error:
-            tell_faults(error, path, self.log)
+            tell_faults(error, path, type(shape), self.log)
             return None
 
 

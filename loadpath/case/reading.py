@@ -13,7 +13,7 @@ from loadpath.case.lookup import Context, named_well, plain_value
 from loadpath.case.schema import validator
 from loadpath.case.units import with_unit
 from loadpath.case.words import explain, join, keys, tell_faults
-from sections import ShapeError
+from sections import ShapeError, assumed_of
 
 
 def read_table(table: type, raw: Any, path: str, context: Context) -> Any:
@@ -34,10 +34,14 @@ def read_table(table: type, raw: Any, path: str, context: Context) -> Any:
     if own is None or any(v is _FAULTY for v in values.values()):
         return None
     try:
-        return table(**values, **own)
+        made = table(**values, **own)
     except ShapeError as error:
-        tell_faults(error, path, log)
+        tell_faults(error, path, table, log)
         return None
+    for item in items(table):
+        if item.name in (assumed := assumed_of(made)):
+            log.defaults[join(path, item.key)] = with_unit(assumed[item.name], item.unit)
+    return made
 
 
 def _own_values(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any, Literal, get_args, get_origin
 
 from pydantic_core import ValidationError
@@ -85,12 +86,18 @@ def _explain_one(table: type, found: Mapping[str, Any], path: str, short: str | 
         log.mistake(place, f"{shown(value)} does not fit", expectation(item))
 
 
-def tell_faults(error: ShapeError, path: str, log: Log) -> None:
-    """Note down every fault of a shape."""
+def tell_faults(error: ShapeError, path: str, table: type, log: Log) -> None:
+    """Note down every fault of a shape: under the key of its table, or in the file that it was read from."""
     for fault in error.faults:
-        place = join(path, fault.parameter) if fault.parameter else path
-        given = f"{fault.given} does not do" if fault.given else "does not do"
-        log.mistake(place, given, fault.allowed.removeprefix("must be "))
+        what, expected = f"is {fault.given}", fault.allowed.removeprefix("must be ")
+        if not fault.given:
+            what, expected = fault.allowed, ""
+        if error.file:
+            log.mistake_in(Path(error.file).name, fault.parameter, what, expected)
+        elif fault.parameter in keys(table):
+            log.mistake(join(path, fault.parameter), what, expected)
+        else:
+            log.mistake(path, f"{fault.parameter} {what}".strip(), expected)
 
 
 def expectation(item: Item) -> str:

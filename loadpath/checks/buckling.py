@@ -71,7 +71,7 @@ def _row(analysis: Analysis, stretch: Stretch, c: int) -> CheckRow | None:
         return None
     length = float(elements.length[stretch.elements].sum())
     critical = euler_load(material.E, section, length)
-    squash = section.area * material.proof
+    squash = section.area * material.proof * section.weakest
     curve = _curve(material)
     resistance = squash * float(reduction_factor(np.sqrt(squash / critical), *curve[:2]))
     utilisation = compression / resistance

@@ -50,7 +50,7 @@ def check_member_stress(analysis: Analysis) -> Iterator[CheckRow]:
 
 def _row(analysis: Analysis, stretch: Stretch, c: int, invalid: str, plastic: _Plastic) -> CheckRow:
     case, material, peaks = analysis.cases[c], stretch.member.material, analysis.peaks
-    stresses = peaks.von_mises[stretch.elements, c]
+    stresses = peaks.referred[stretch.elements, c]
     if case.cls == "repeated":
         reason = "fatigue needs a stress range between two named load cases with a count"
         return _unchecked(stretch, case.name, reason)
@@ -59,9 +59,12 @@ def _row(analysis: Analysis, stretch: Stretch, c: int, invalid: str, plastic: _P
     if np.isnan(stresses).any():
         return _unchecked(stretch, case.name, "its section has no surface points")
     element = int(stretch.elements[int(stresses.argmax())])
-    stress, allowable, reason = float(stresses.max()), material.proof, invalid
+    strength = float(peaks.strength[element, c])
+    stress, allowable, reason = float(peaks.von_mises[element, c]), material.proof * strength, invalid
     place = _elastic_place(analysis, stretch, element, c)
     basis = f"proof stress of {material.name}, {_source(stretch.member)}; von Mises, EN 1993-1-1 6.2.1(5)"
+    if strength < 1:
+        basis = f"{strength:g} × {basis}; the section gives this wall that share of the grade's strength"
     if case.cls == "abuse":
         why_not = _why_no_plastic(analysis, stretch)
         element = int(stretch.elements[int(plastic.stress[stretch.elements, c].argmax())])
@@ -144,6 +147,8 @@ def _why_no_plastic(analysis: Analysis, stretch: Stretch) -> str:
         return f"no plastic allowance: elongation under {LEAST_ELONGATION:g} % or not known"
     if any(len(chain) > 1 for chain in stretch.member.sections):
         return "no plastic allowance along a taper"
+    if any(s.weakest < 1 for s in _sections(analysis, stretch)):
+        return "no plastic allowance: walls of different strength"
     if not all(plastic_applies(s) for s in _sections(analysis, stretch)):
         return "no plastic allowance: oblique principal axes"
     return ""

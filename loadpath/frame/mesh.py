@@ -171,7 +171,7 @@ def _elements(model: Model, places: Mapping[tuple[str, str], Place], positions: 
     up = np.array([m.up if m.up.ndim == 1 else m.up[k] for _, m, k in rows]).reshape(-1, 3)
     frame, length = element_frames(positions[ends[:, 0]], positions[ends[:, 1]], up)
     different, section_at = _sections(rows, length)
-    mass = np.array([s.area * m.density for s, m, _ in different])
+    mass = np.array([s.weighed_area * m.density for s, m, _ in different])
     return Elements(
         part=tuple(part for part, _, _ in rows),
         member=tuple(m.name for _, m, _ in rows),

@@ -143,11 +143,12 @@ def _bent(elements: Elements, line: Array, ends: Array) -> NDArray[np.bool_]:
 
 @dataclass(frozen=True, eq=False)
 class Peaks:
-    """Largest von Mises stress in each element and load case.
+    """Von Mises stress in each element and load case where it is largest over the strength of the material there.
 
     Attributes
     ----------
     von_mises : (ne, nc) [MPa], NaN where the section has no surface points.
+    strength : (ne, nc) of the material there over that of the grade, 1 but in heat-affected zones.
     fraction : (ne, nc) of the element's length. station : (ne, nc) index into TAPER_STATIONS of the section.
     point : (ne, nc) index of the surface point.
     """
@@ -156,6 +157,12 @@ class Peaks:
     fraction: Array
     station: Ints
     point: Ints
+    strength: Array
+
+    @property
+    def referred(self) -> Array:
+        """(ne, nc) von Mises stress over the strength there: what the grade's allowable is compared with [MPa]."""
+        return self.von_mises / self.strength
 
 
 def stress_peaks(solution: Solution, looks: Looks) -> Peaks:
@@ -191,7 +198,18 @@ def stress_peaks(solution: Solution, looks: Looks) -> Peaks:
         higher = peak > value[e]
         value[e, higher], fraction[e, higher], point[e, higher] = peak[higher], x[higher], where[higher]
         station[e, higher] = np.abs(TAPER_STATIONS - x[higher][:, None]).argmin(axis=1)
-    return Peaks(value, fraction, station, point)
+    strength = _strength_there(elements, station, point)
+    return Peaks(value * strength, fraction, station, point, strength)
+
+
+def _strength_there(elements: Elements, station: Ints, point: Ints) -> Array:
+    """(ne, nc) strength of the material at the surface points (ne, nc) of the sections at stations (ne, nc)."""
+    strength = np.ones(point.shape)
+    for k, section in enumerate(elements.different):
+        if len(section.strength):
+            here = elements.section_at[np.arange(len(station))[:, None], station] == k
+            strength[here] = section.strength[point[here]]
+    return strength
 
 
 def largest_of(rows: Ints, values: Array, ne: int) -> Ints:
@@ -215,7 +233,8 @@ def _between_stations(solution: Solution, e: int) -> tuple[Array, Array, Ints]:
     forces = forces_at(elements, rows, FINE, solution.end_forces, solution.line)
     stress = stress_between([elements.different[k] for k in elements.section_at[e]], FINE)
     s = np.einsum("xpka,xac->xpkc", stress, forces)
-    squared = np.einsum("xpkc,k->xpc", s**2, [1.0, 3.0, 3.0])
+    weak = elements.different[elements.section_at[e, 0]].strength
+    squared = np.einsum("xpkc,k->xpc", s**2, [1.0, 3.0, 3.0]) / (weak[:, None] ** 2 if len(weak) else 1.0)
     points, nc = squared.shape[1:]
     best = squared.reshape(-1, nc).argmax(axis=0)
     at, point = np.divmod(best, points)
@@ -252,13 +271,15 @@ def _straight(x: Array) -> Array:
 
 
 def _squared(section: Section, forces: Array, bimoments: Array) -> Array:
-    """(n, m) squares of the von Mises stress at the surface points for force columns (6, m), bimoments (m,)."""
+    """(n, m) squares of the von Mises stress over the strength at the surface points, for force columns (6, m) and
+    bimoments (m,)."""
     a, b = _PAIRS
     squared: Array = section.von_mises_form @ (forces[a] * forces[b])
     if bimoments.any():
         normal = section.stress[:, 0] @ forces
         warped = np.outer(section.warping / section.Cw, bimoments)
-        squared += warped**2 + 2 * normal * warped
+        added = warped**2 + 2 * normal * warped
+        squared += added / section.strength[:, None] ** 2 if len(section.strength) else added
     return squared
 
 

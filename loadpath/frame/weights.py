@@ -44,7 +44,7 @@ def weights(model: Model, mesh: Mesh) -> Weights:
     ]
     parts, points, mass, centre = [], [], [], []
     for e, (part, point, chain, density) in enumerate(segments):
-        areas = np.array([s.area for s in chain]) * np.ones(len(TAPER_STATIONS))
+        areas = np.array([s.weighed_area for s in chain]) * np.ones(len(TAPER_STATIONS))
         whole = float(STATION_WEIGHTS @ areas)
         middle = float(STATION_WEIGHTS @ (areas * TAPER_STATIONS)) / whole
         local = np.array([middle * elements.length[e], *elements.offset[e]])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sections.result import Array
 
@@ -20,6 +21,13 @@ Keep = Literal["length", "area"]
 
 
 def rounded(points: Array, radii: Array | float, closed: bool, keep: Keep, step: float = STEP) -> Array:
+    """(k, 2) a polyline with its corners replaced by arcs, see `rounded_places`."""
+    return rounded_places(points, radii, closed, keep, step)[0]
+
+
+def rounded_places(
+    points: Array, radii: Array | float, closed: bool, keep: Keep, step: float = STEP
+) -> tuple[Array, Array]:
     """Replace the corners of a polyline by arcs.
 
     Parameters
@@ -30,6 +38,10 @@ def rounded(points: Array, radii: Array | float, closed: bool, keep: Keep, step:
     keep : what the chords share with the true arc: its "length" (mid-lines) or its "area" (outlines). The
         arc's two ends are exact, the points between stand slightly outside it.
     step : largest turn of one chord [rad].
+
+    Returns
+    -------
+    (k, 2) points, and (k,) where each stands: j at corner j, from j − 1/2 to j + 1/2 along its arc.
 
     Raises
     ------
@@ -54,7 +66,13 @@ def rounded(points: Array, radii: Array | float, closed: bool, keep: Keep, step:
         else _arc(points[k], before[k], after[k], float(radius[k]), float(turn[k]), keep, step)
         for k in range(count)
     ]
-    return _distinct(np.vstack(pieces), closed)
+    places = [
+        np.array([float(k)]) if len(piece) == 1 else k - 0.5 + np.linspace(0.0, 1.0, len(piece))
+        for k, piece in enumerate(pieces)
+    ]
+    every = np.vstack(pieces)
+    kept = _distinct(every, closed)
+    return every[kept], np.concatenate(places)[kept]
 
 
 def _arc(
@@ -94,10 +112,10 @@ def circle(radius: float, count: int, keep: Keep) -> Array:
     return np.asarray(radius * scale * np.column_stack([np.cos(angle), np.sin(angle)]))
 
 
-def _distinct(points: Array, closed: bool) -> Array:
-    """Without points that repeat the one before, as where two arcs meet."""
+def _distinct(points: Array, closed: bool) -> NDArray[np.bool_]:
+    """(n,) False for points that repeat the one before, as where two arcs meet."""
     span = float(np.ptp(points, axis=0).max())
     gap = np.linalg.norm(points - np.roll(points, 1, axis=0), axis=1) > 1e-9 * span
     if not closed:
         gap[0] = True
-    return np.asarray(points[gap])
+    return np.asarray(gap)

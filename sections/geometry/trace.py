@@ -57,7 +57,7 @@ def read_midline(path: str | Path, closed: bool) -> Walls:
     try:
         return Walls(nodes, node[pairs], (thickness[pairs[:, 0]] + thickness[pairs[:, 1]]) / 2)
     except ShapeError as error:
-        raise ShapeError(str(path), error.faults) from error
+        raise ShapeError(str(path), error.faults, str(path)) from error
 
 
 def read_outline(path: str | Path) -> Outline:
@@ -81,7 +81,7 @@ def read_outline(path: str | Path) -> Outline:
     try:
         return Outline(rings[0], tuple(rings[1:]))
     except ShapeError as error:
-        raise ShapeError(str(path), error.faults) from error
+        raise ShapeError(str(path), error.faults, str(path)) from error
 
 
 def _read(path: str | Path, names: Sequence[str], closed: bool) -> _Table:
@@ -89,14 +89,14 @@ def _read(path: str | Path, names: Sequence[str], closed: bool) -> _Table:
         text = Path(path).read_text(encoding="utf-8-sig")
     except (OSError, UnicodeDecodeError) as error:
         reason = error.strerror if isinstance(error, OSError) else "it is not text in UTF-8"
-        raise ShapeError(str(path), [Fault("", "", f"cannot be read: {reason}")]) from error
+        raise ShapeError(str(path), [Fault("", "", f"cannot be read: {reason}")], str(path)) from error
     reader = csv.reader(text.splitlines())
     header = [name.strip() for name in next(reader, [])]
     missing = [name for name in names if name not in header]
     if missing:
         given = ", ".join(header) or "nothing"
         words = f"needs the columns {', '.join(names)}; {', '.join(missing)} missing in: {given}"
-        raise ShapeError(str(path), [_at(1, "", "", words)])
+        raise ShapeError(str(path), [_at(1, "", "", words)], str(path))
     rows: list[list[float]] = []
     lines: list[int] = []
     faults: list[Fault] = []
@@ -146,4 +146,4 @@ def _at(line: int, column: str, given: str, allowed: str) -> Fault:
 
 def _raise(path: str | Path, faults: Sequence[Fault]) -> None:
     if faults:
-        raise ShapeError(str(path), faults)
+        raise ShapeError(str(path), faults, str(path))

@@ -28,11 +28,15 @@ class Walls:
     seams : (s, 2) node indices of each seam.
     seam_conductance : (s,) shear flow for a unit axial slip, over G [-]; that of a wall is t/L. A weld of
         stiffness rate [N/mm] at a pitch has rate/(pitch · G).
+    strength : (m,) allowable stress of each wall over that of the grade, above 0 and at most 1; less than 1 in
+        heat-affected zones.
+    shear_rise : (m,) shear stress over the nominal q/t, 1 or more, as in what a hole leaves of a wall.
+    idle_area : material without stiffness, as between the holes of a wall, which counts for mass only [mm²].
 
     Raises
     ------
-    ShapeError : wrong indices, thickness or conductance not above zero, a wall of no length, or more than
-        one connected piece.
+    ShapeError : wrong indices, thickness or conductance not above zero, a strength or rise out of range, a wall of
+        no length, or more than one connected piece.
     """
 
     nodes: Array
@@ -40,6 +44,9 @@ class Walls:
     thickness: Array
     seams: IntArray = field(default_factory=lambda: np.zeros((0, 2), dtype=np.intp))
     seam_conductance: Array = field(default_factory=lambda: np.zeros(0))
+    strength: Array = field(default_factory=lambda: np.ones(1))
+    shear_rise: Array = field(default_factory=lambda: np.ones(1))
+    idle_area: float = 0.0
 
     def __post_init__(self) -> None:
         ends = _pairs(self.ends)
@@ -49,6 +56,8 @@ class Walls:
         object.__setattr__(self, "thickness", _each(self.thickness, len(ends)))
         object.__setattr__(self, "seams", seams)
         object.__setattr__(self, "seam_conductance", _each(self.seam_conductance, len(seams)))
+        object.__setattr__(self, "strength", _each(self.strength, len(ends)))
+        object.__setattr__(self, "shear_rise", _each(self.shear_rise, len(ends)))
         self._check()
 
     def _check(self) -> None:
@@ -66,6 +75,12 @@ class Walls:
             faults.add("thickness", f"{self.thickness[at]:.6g} mm", f"must be above 0 mm, at {_point(place)}")
         for at in np.flatnonzero(~(self.seam_conductance > 0) | ~np.isfinite(self.seam_conductance)):
             faults.add("seam conductance", f"{self.seam_conductance[at]:.6g}", "must be above 0")
+        for at in np.flatnonzero(~(self.strength > 0) | ~(self.strength <= 1)):
+            faults.add("strength", f"{self.strength[at]:.6g}", "must be above 0 and at most 1")
+        for at in np.flatnonzero(~(self.shear_rise >= 1) | ~np.isfinite(self.shear_rise)):
+            faults.add("shear rise", f"{self.shear_rise[at]:.6g}", "must be at least 1")
+        if not (self.idle_area >= 0 and np.isfinite(self.idle_area)):
+            faults.add("idle area", f"{self.idle_area:.6g} mm²", "must be at least 0 mm²")
         span = np.ptp(self.nodes, axis=0).max()
         length = np.linalg.norm(np.diff(self.nodes[self.ends], axis=1)[:, 0], axis=1)
         for at in np.flatnonzero(length <= 1e-12 * span):

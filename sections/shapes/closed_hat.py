@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 import numpy as np
@@ -11,8 +11,9 @@ from sections.errors import FaultList
 from sections.fields import parameter
 from sections.geometry import Outline, Sheet, Walls, fused, joined_walls
 from sections.result import Array
+from sections.shapes import seams, stamping
 from sections.shapes.base import Engine, bend_radius
-from sections.shapes.seams import bend_face, check_weld, conductance, cusp_filler, flange_points, seam_place
+from sections.shapes.seams import bend_face, cusp_filler, flange_points, seam_place
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,6 +39,7 @@ class ClosedHat:
     plate_gauge: float | None = parameter(
         "thickness of the plate; default that of the hat", "mm", None, thickness=True
     )
+    web_gauge: float | None = stamping.web_gauge()
     radius: float | None = parameter(
         "inside bend radius of all four bends; default two gauges (common practice)", "mm", None
     )
@@ -46,23 +48,27 @@ class ClosedHat:
         "mm",
         None,
     )
-    weld_rate: float | None = parameter(
-        "shear stiffness of one weld; default a continuous weld", "N/mm", None
-    )
-    weld_pitch: float | None = parameter("distance between welds along the member", "mm", None)
-    shear_modulus: float = parameter(
-        "shear modulus of the sheet, used with weld_rate", "MPa", 80000.0, tell=False
-    )
+    weld_rate: float | None = seams.weld_rate()
+    weld_length: float | None = seams.weld_length()
+    weld_pitch: float | None = seams.weld_pitch()
+    weld_basis: str = seams.weld_basis()
+    shear_modulus: float | None = seams.shear_modulus()
 
     def __post_init__(self) -> None:
         faults = FaultList(self.name)
         sized = faults.positive(
-            width=self.width, height=self.height, gauge=self.gauge, flange=self.flange, plate_gauge=self.plate
+            width=self.width,
+            height=self.height,
+            gauge=self.gauge,
+            flange=self.flange,
+            plate_gauge=self.plate,
+            web_gauge=self.web,
         )
         if sized:
             sized = faults.under("gauge", self.gauge, self.width / 2, "half the width")
             left = self.height - 2 * self.gauge
             sized &= faults.under("plate_gauge", self.plate, left, "height less two gauges")
+            sized &= stamping.check_web(faults, self.web, self.gauge)
         faults.radius(
             self.radius, self._room() if sized else None, "what flange, half the web and half the crown leave"
         )
@@ -70,7 +76,7 @@ class ClosedHat:
             low = min(self.inside_radius, self._room())
             why = "from the end of the bend to the flange's edge; or 0"
             faults.inside("seam", self.seam, low, self.flange, why)
-        check_weld(faults, self.weld_rate, self.weld_pitch, self.shear_modulus)
+        seams.check_weld(faults, self)
         faults.raise_any()
 
     def _room(self) -> float:
@@ -83,33 +89,54 @@ class ClosedHat:
         return self.gauge if self.plate_gauge is None else self.plate_gauge
 
     @property
+    def web(self) -> float:
+        """Gauge of the side walls [mm], given or by default."""
+        return self.gauge if self.web_gauge is None else self.web_gauge
+
+    @property
     def inside_radius(self) -> float:
         """Inside bend radius [mm], given or by default."""
         return bend_radius(self.radius, 2 * self.gauge, self._room())
+
+    def assumed(self) -> dict[str, float]:
+        seam = seam_place(self.seam, self.flange, self.inside_radius, self.gauge)
+        return {"plate_gauge": self.plate, "web_gauge": self.web, "radius": self.inside_radius, "seam": seam}
+
+    def notes(self) -> list[str]:
+        usual = 2 * self.gauge if self.radius is None else None
+        return [
+            *stamping.bend_notes(self.inside_radius, self.gauge, usual),
+            *stamping.flange_notes(self.flange, self.inside_radius, self.gauge),
+            *stamping.thinning_notes(self.web, self.gauge),
+            *seams.weld_notes(self),
+        ]
+
+    def of_material(self, nu: float, shear_modulus: float) -> ClosedHat:
+        return replace(self, shear_modulus=shear_modulus) if seams.needs_modulus(self) else self
 
     def _seam_y(self) -> float:
         return self.width / 2 + seam_place(self.seam, self.flange, self.inside_radius, self.gauge)
 
     def _sheets(self) -> tuple[Sheet, Sheet]:
-        t, tip, web = self.gauge, self.width / 2 + self.flange, (self.width - self.gauge) / 2
+        t, tip, web = self.gauge, self.width / 2 + self.flange, (self.width - self.web) / 2
         right = np.array(flange_points(tip, self._seam_y(), web, self.plate + t / 2))
         crown = np.array([[web, self.height - t / 2], [-web, self.height - t / 2]])
         path = np.vstack([right, crown, (right * [-1.0, 1.0])[::-1]])
         plate = np.array(flange_points(tip, self._seam_y(), tip, self.plate / 2))
         bottom = np.vstack([plate, (plate * [-1.0, 1.0])[::-1]])
-        return Sheet(path, t, self.inside_radius), Sheet(bottom, self.plate)
+        gauges = stamping.hat_gauges(len(right) - 1, t, self.web)
+        return Sheet(path, gauges, self.inside_radius), Sheet(bottom, self.plate)
 
     def walls(self) -> Walls:
-        y, k = self._seam_y(), conductance(self.weld_rate, self.weld_pitch, self.shear_modulus)
+        y, k = self._seam_y(), seams.conductance(self)
         top, low = self.plate + self.gauge / 2, self.plate / 2
         return joined_walls(self._sheets(), [((s * y, top), (s * y, low), k) for s in (-1.0, 1.0)])
 
     def outline(self) -> Outline:
-        return fused([*(sheet.outline() for sheet in self._sheets()), *self._fillers()])
+        hat, plate = self._sheets()
+        return fused([hat.outline(), plate.outline(), *self._fillers(hat)])
 
-    def _fillers(self) -> list[Array]:
-        radius = self.inside_radius
-        if radius <= 0:
+    def _fillers(self, hat: Sheet) -> list[Array]:
+        if self.inside_radius <= 0:
             return []
-        bend = bend_face(self.width / 2 + radius, self.plate, radius + self.gauge, 1.0)
-        return cusp_filler(bend, None, self.plate, self.gauge)
+        return cusp_filler(bend_face(hat, self.plate), None, self.plate, self.gauge)

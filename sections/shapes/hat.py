@@ -10,6 +10,7 @@ import numpy as np
 from sections.errors import FaultList
 from sections.fields import parameter
 from sections.geometry import Outline, Sheet, Walls, joined_walls
+from sections.shapes import stamping
 from sections.shapes.base import Engine, bend_radius
 
 
@@ -29,16 +30,24 @@ class Hat:
     height: float = parameter("height, overall", "mm")
     gauge: float = parameter("sheet thickness", "mm", thickness=True)
     flange: float = parameter("flange, from the web's outside face to its edge", "mm")
+    web_gauge: float | None = stamping.web_gauge()
     radius: float | None = parameter(
         "inside bend radius of all four bends; default two gauges (common practice)", "mm", None
     )
 
     def __post_init__(self) -> None:
         faults = FaultList(self.name)
-        sized = faults.positive(width=self.width, height=self.height, gauge=self.gauge, flange=self.flange)
+        sized = faults.positive(
+            width=self.width,
+            height=self.height,
+            gauge=self.gauge,
+            flange=self.flange,
+            web_gauge=self.web,
+        )
         if sized:
             half = min(self.width, self.height) / 2
             sized = faults.under("gauge", self.gauge, half, "half the width or height")
+            sized &= stamping.check_web(faults, self.web, self.gauge)
         faults.radius(
             self.radius, self._room() if sized else None, "what flange, half the web and half the crown leave"
         )
@@ -48,15 +57,31 @@ class Hat:
         return min(min(self.width, self.height) / 2 - self.gauge, self.flange)
 
     @property
+    def web(self) -> float:
+        """Gauge of the side walls [mm], given or by default."""
+        return self.gauge if self.web_gauge is None else self.web_gauge
+
+    @property
     def inside_radius(self) -> float:
         """Inside bend radius [mm], given or by default."""
         return bend_radius(self.radius, 2 * self.gauge, self._room())
 
+    def assumed(self) -> dict[str, float]:
+        return {"web_gauge": self.web, "radius": self.inside_radius}
+
+    def notes(self) -> list[str]:
+        usual = 2 * self.gauge if self.radius is None else None
+        return [
+            *stamping.bend_notes(self.inside_radius, self.gauge, usual),
+            *stamping.flange_notes(self.flange, self.inside_radius, self.gauge),
+            *stamping.thinning_notes(self.web, self.gauge),
+        ]
+
     def _sheet(self) -> Sheet:
-        tip, web = self.width / 2 + self.flange, (self.width - self.gauge) / 2
+        tip, web = self.width / 2 + self.flange, (self.width - self.web) / 2
         low, high = self.gauge / 2, self.height - self.gauge / 2
         path = np.array([[-tip, low], [-web, low], [-web, high], [web, high], [web, low], [tip, low]])
-        return Sheet(path, self.gauge, self.inside_radius)
+        return Sheet(path, stamping.hat_gauges(1, self.gauge, self.web), self.inside_radius)
 
     def walls(self) -> Walls:
         return joined_walls([self._sheet()])

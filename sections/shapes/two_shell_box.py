@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar, Literal
 
 import numpy as np
@@ -12,8 +12,9 @@ from sections.fields import parameter
 from sections.geometry import Outline, Sheet, Walls, fused, joined_walls
 from sections.geometry.sheet import Seam
 from sections.result import Array
+from sections.shapes import seams, stamping
 from sections.shapes.base import Engine, bend_radius
-from sections.shapes.seams import bend_face, check_weld, conductance, cusp_filler, flange_points, seam_place
+from sections.shapes.seams import bend_face, cusp_filler, flange_points, seam_place
 
 _WALL, _SHEETS = "both shells need a side wall", "twice the sheets of one side"
 
@@ -48,7 +49,11 @@ class TwoShellBox:
         "mm",
         None,
     )
-    flange: float = parameter("flange, from the side wall's outside face, flanged", "mm", 16.0)
+    upper_web_gauge: float | None = stamping.web_gauge("the upper shell")
+    lower_web_gauge: float | None = stamping.web_gauge("the lower shell")
+    flange: float | None = parameter(
+        "flange, from the side wall's outside face, flanged; default 16 mm", "mm", None
+    )
     radius: float | None = parameter(
         "inside bend radius; default two of the thicker gauge (common practice)", "mm", None
     )
@@ -57,13 +62,11 @@ class TwoShellBox:
         "mm",
         None,
     )
-    weld_rate: float | None = parameter(
-        "shear stiffness of one weld; default a continuous weld", "N/mm", None
-    )
-    weld_pitch: float | None = parameter("distance between welds along the member", "mm", None)
-    shear_modulus: float = parameter(
-        "shear modulus of the sheet, used with weld_rate", "MPa", 80000.0, tell=False
-    )
+    weld_rate: float | None = seams.weld_rate()
+    weld_length: float | None = seams.weld_length()
+    weld_pitch: float | None = seams.weld_pitch()
+    weld_basis: str = seams.weld_basis()
+    shear_modulus: float | None = seams.shear_modulus()
 
     def __post_init__(self) -> None:
         faults = FaultList(self.name)
@@ -75,7 +78,9 @@ class TwoShellBox:
             upper_gauge=self.upper_gauge,
             lower_gauge=self.lower,
             split=self.line,
-            flange=self.flange,
+            flange=self.rim,
+            upper_web_gauge=self.upper_web,
+            lower_web_gauge=self.lower_web,
         )
         if sized:
             sized = self._check_sizes(faults)
@@ -83,7 +88,7 @@ class TwoShellBox:
         faults.radius(self.radius, self._room() if sized else None, why)
         if sized and not faults.faults:
             self._check_joint(faults)
-        check_weld(faults, self.weld_rate, self.weld_pitch, self.shear_modulus)
+        seams.check_weld(faults, self)
         faults.raise_any()
 
     def _check_sizes(self, faults: FaultList) -> bool:
@@ -94,6 +99,8 @@ class TwoShellBox:
         good = faults.inside(
             "split", self.line, folds * self.lower, top, _WALL, open_low=True, open_high=True
         )
+        good &= stamping.check_web(faults, self.upper_web, self.upper_gauge, "upper_web_gauge")
+        good &= stamping.check_web(faults, self.lower_web, self.lower, "lower_web_gauge")
         return good & faults.inside("width", self.width, 2 * side, why=_SHEETS, open_low=True)
 
     def _check_joint(self, faults: FaultList) -> None:
@@ -104,13 +111,13 @@ class TwoShellBox:
             faults.inside("overlap", self.lap, 0.0, room, why, open_low=True)
         elif self.seam:
             why = "from the end of the bend to the flange's edge; or 0"
-            faults.inside("seam", self.seam, radius, self.flange, why)
+            faults.inside("seam", self.seam, radius, self.rim, why)
 
     def _room(self) -> float:
         up, low = self.height - self.line, self.line
         if self.joint == "flanged":
             straight = min(up / 2 - self.upper_gauge, low / 2 - self.lower)
-            return min(straight, self.width / 2 - max(self.upper_gauge, self.lower), self.flange)
+            return min(straight, self.width / 2 - max(self.upper_gauge, self.lower), self.rim)
         inner = self.width / 2 - self.upper_gauge - self.lower
         return min(up - self.upper_gauge, low - self.lower, inner)
 
@@ -118,6 +125,21 @@ class TwoShellBox:
     def lower(self) -> float:
         """Gauge of the lower shell [mm], given or by default."""
         return self.upper_gauge if self.lower_gauge is None else self.lower_gauge
+
+    @property
+    def upper_web(self) -> float:
+        """Thickness of the upper shell's side walls [mm], given or by default."""
+        return self.upper_gauge if self.upper_web_gauge is None else self.upper_web_gauge
+
+    @property
+    def lower_web(self) -> float:
+        """Thickness of the lower shell's side walls [mm], given or by default."""
+        return self.lower if self.lower_web_gauge is None else self.lower_web_gauge
+
+    @property
+    def rim(self) -> float:
+        """Flange [mm], given or by default."""
+        return 16.0 if self.flange is None else self.flange
 
     @property
     def line(self) -> float:
@@ -139,49 +161,83 @@ class TwoShellBox:
         straight = self.height - self.upper_gauge - self.line - self.inside_radius
         return min(10.0, straight) if self.overlap is None else self.overlap
 
+    def assumed(self) -> dict[str, float]:
+        always = {
+            "lower_gauge": self.lower,
+            "split": self.line,
+            "upper_web_gauge": self.upper_web,
+            "lower_web_gauge": self.lower_web,
+            "radius": self.inside_radius,
+        }
+        if self.joint == "overlapped":
+            return always | {"overlap": self.lap}
+        return always | {"flange": self.rim, "seam": self._seam_y() - self.width / 2}
+
+    def notes(self) -> list[str]:
+        gauge = max(self.upper_gauge, self.lower)
+        usual = 2 * gauge if self.radius is None else None
+        flanged = self.joint == "flanged"
+        return [
+            *stamping.bend_notes(self.inside_radius, gauge, usual),
+            *(stamping.flange_notes(self.rim, self.inside_radius, gauge) if flanged else ()),
+            *stamping.thinning_notes(self.upper_web, self.upper_gauge),
+            *stamping.thinning_notes(self.lower_web, self.lower),
+            *seams.weld_notes(self),
+        ]
+
+    def of_material(self, nu: float, shear_modulus: float) -> TwoShellBox:
+        return replace(self, shear_modulus=shear_modulus) if seams.needs_modulus(self) else self
+
     def _seam_y(self) -> float:
         gauge = max(self.upper_gauge, self.lower)
-        return self.width / 2 + seam_place(self.seam, self.flange, self.inside_radius, gauge)
+        return self.width / 2 + seam_place(self.seam, self.rim, self.inside_radius, gauge)
 
     def _sheets(self) -> tuple[Sheet, Sheet]:
         up, low, top = self.upper_gauge, self.lower, self.height
         if self.joint == "flanged":
-            upper = self._flanged(up, self.line + up / 2, top - up / 2)
-            lower = self._flanged(low, self.line - low / 2, low / 2)
+            upper = self._flanged(self.upper_web, self.line + up / 2, top - up / 2)
+            lower = self._flanged(self.lower_web, self.line - low / 2, low / 2)
         else:
-            y, inner = (self.width - up) / 2, self.width / 2 - up - low / 2
+            y, inner = self._sides()
             upper = [[y, self.line], [y, top - up / 2]]
             lower = [[inner, self.line + self.lap], [inner, self.line], [inner, low / 2]]
-        return self._shell(upper, up), self._shell(lower, low)
+        return self._shell(upper, up, self.upper_web), self._shell(lower, low, self.lower_web)
 
-    def _flanged(self, gauge: float, level: float, far: float) -> list[list[float]]:
-        web = (self.width - gauge) / 2
-        return [*flange_points(self.width / 2 + self.flange, self._seam_y(), web, level), [web, far]]
+    def _sides(self) -> tuple[float, float]:
+        """y of the mid-lines of the upper shell's and the lower shell's side walls, overlapped."""
+        outer = self.width / 2 - self.upper_web / 2
+        return outer, self.width / 2 - self.upper_web - self.lower_web / 2
 
-    def _shell(self, right: list[list[float]], gauge: float) -> Sheet:
+    def _flanged(self, web_gauge: float, level: float, far: float) -> list[list[float]]:
+        web = (self.width - web_gauge) / 2
+        return [*flange_points(self.width / 2 + self.rim, self._seam_y(), web, level), [web, far]]
+
+    def _shell(self, right: list[list[float]], gauge: float, web: float) -> Sheet:
+        """A shell by its right half: flange stretches where there are any, the side wall, half the far wall."""
         half = np.array(right)
-        return Sheet(np.vstack([half, (half * [-1.0, 1.0])[::-1]]), gauge, self.inside_radius)
+        path = np.vstack([half, (half * [-1.0, 1.0])[::-1]])
+        side = np.abs(np.diff(path[:, 0])) < 1e-9
+        return Sheet(path, np.where(side, web, gauge), self.inside_radius)
 
     def walls(self) -> Walls:
-        k = conductance(self.weld_rate, self.weld_pitch, self.shear_modulus)
+        k = seams.conductance(self)
         if self.joint == "flanged":
             up, low = (
                 (self._seam_y(), self.line + self.upper_gauge / 2),
                 (self._seam_y(), self.line - self.lower / 2),
             )
         else:
-            up = ((self.width - self.upper_gauge) / 2, self.line)
-            low = (self.width / 2 - self.upper_gauge - self.lower / 2, self.line)
-        seams: list[Seam] = [((s * up[0], up[1]), (s * low[0], low[1]), k) for s in (-1.0, 1.0)]
-        return joined_walls(self._sheets(), seams)
+            outer, inner = self._sides()
+            up, low = (outer, self.line), (inner, self.line)
+        welds: list[Seam] = [((s * up[0], up[1]), (s * low[0], low[1]), k) for s in (-1.0, 1.0)]
+        return joined_walls(self._sheets(), welds)
 
     def outline(self) -> Outline:
-        return fused([*(sheet.outline() for sheet in self._sheets()), *self._fillers()])
+        upper, lower = self._sheets()
+        return fused([upper.outline(), lower.outline(), *self._fillers(upper, lower)])
 
-    def _fillers(self) -> list[Array]:
-        radius, tangent = self.inside_radius, self.width / 2 + self.inside_radius
-        if radius <= 0 or self.joint == "overlapped":
+    def _fillers(self, upper: Sheet, lower: Sheet) -> list[Array]:
+        if self.inside_radius <= 0 or self.joint == "overlapped":
             return []
-        upper = bend_face(tangent, self.line, radius + self.upper_gauge, 1.0)
-        lower = bend_face(tangent, self.line, radius + self.lower, -1.0)
-        return cusp_filler(upper, lower, self.line, min(self.upper_gauge, self.lower))
+        bends = bend_face(upper, self.line), bend_face(lower, self.line)
+        return cusp_filler(*bends, self.line, min(self.upper_gauge, self.lower))

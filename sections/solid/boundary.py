@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from sections.errors import Fault, ShapeError
 from sections.geometry.outline import Outline
 from sections.geometry.walls import IntArray
 from sections.result import Array
@@ -21,6 +22,8 @@ _NOTCH = 0.2
 """Edges at a sharp re-entrant corner as part of the local wall."""
 _SAMPLES = 3
 """Places at which an edge is looked at, for each longest edge length."""
+_MOST = 3000
+"""Edges beyond which a shape is given up: its matrices would fill the memory of a small machine."""
 _GROWTH = 0.7
 """How fast edges may grow with the distance from shorter ones."""
 
@@ -55,7 +58,12 @@ class Boundary:
 
 
 def boundary(outline: Outline) -> Boundary:
-    """Cut an outline into edges no longer than the local wall, shorter at notches and in solid shapes."""
+    """Cut an outline into edges no longer than the local wall, shorter at notches and in solid shapes.
+
+    Raises
+    ------
+    ShapeError : walls so thin for their length that too many edges would be needed.
+    """
     start = np.vstack(outline.rings)
     after = _next_in_ring([len(ring) for ring in outline.rings])
     stop = start[after]
@@ -64,8 +72,11 @@ def boundary(outline: Outline) -> Boundary:
     corner = np.empty(len(start))
     corner[after] = _turn(along, along[after])
 
-    largest = float(np.sqrt(_cross(start, stop).sum() / 2) * _BULK)
+    area = _cross(start, stop).sum() / 2
+    largest = float(np.sqrt(area) * _BULK)
     pieces = np.ceil(length / largest * _SAMPLES).astype(int)
+    mean_wall = float(2 * area / length.sum())
+    _bounded(pieces.sum() / _SAMPLES, length.sum(), mean_wall)
     side, at = _midpoints(pieces)
     samples = start[side] * (1 - at)[:, None] + stop[side] * at[:, None]
     wall = _depth(samples, along[side], start, stop)
@@ -77,6 +88,7 @@ def boundary(outline: Outline) -> Boundary:
     size = graded(samples, np.vstack([samples, start[notch]]), np.concatenate([wanted, notch_size]))
 
     step = (length / pieces)[side]
+    _bounded((step / size).sum(), length.sum(), mean_wall)
     count, place, sample = _cut(side, step, size)
     starts = np.cumsum(count) - count
     own = np.repeat(np.arange(len(count)), count)
@@ -92,6 +104,15 @@ def boundary(outline: Outline) -> Boundary:
         chord=_chords(length, corner, after),
         largest=largest,
     )
+
+
+def _bounded(edges: float, around: float, wall: float) -> None:
+    if edges > _MOST:
+        words = (
+            f"needs {edges:.0f} edges, over the {_MOST} that are allowed: {around:.4g} mm of outline are too "
+            f"long for walls of about {wall:.3g} mm; give it as thin walls"
+        )
+        raise ShapeError("outline", [Fault("", "", words)])
 
 
 def graded(at: Array, places: Array, sizes: Array) -> Array:

@@ -63,6 +63,8 @@ def walls_section(walls: Walls) -> Section:
         stress=stress,
         warping=warping,
         midline=_midline(walls, thin),
+        strength=_strength(walls, places),
+        idle_area=walls.idle_area,
     )
 
 
@@ -80,6 +82,14 @@ def _at_centroid(thin: ThinWalls, flow: Array) -> Array:
     return made
 
 
+def _strength(walls: Walls, places: Stations) -> Array:
+    """(2k,) strength at the surface points, of the weaker wall where two meet; empty where all is 1."""
+    if np.all(walls.strength == 1):
+        return np.zeros(0)
+    at = np.minimum(walls.strength[places.wall], walls.strength[places.other])
+    return np.concatenate([at, at])
+
+
 def _surface(walls: Walls, thin: ThinWalls, places: Stations) -> tuple[Array, Array, Array]:
     """Points (2k, 2) on the left, then the right faces, their stress (2k, 3, 6) and warping (2k,)."""
     ends = walls.ends[places.wall]
@@ -89,6 +99,7 @@ def _surface(walls: Walls, thin: ThinWalls, places: Stations) -> tuple[Array, Ar
     thickness = walls.thickness[places.wall][:, None]
     parabola = np.hstack([(1 - at) * (1 - 2 * at), 4 * at * (1 - at), at * (2 * at - 1)])
     membrane = (parabola[:, None, :] @ thin.flow[places.wall])[:, 0] / thickness
+    membrane *= np.maximum(walls.shear_rise[places.wall], walls.shear_rise[places.other])[:, None]
 
     faces = [_face(thin, places, mid, membrane, thickness[:, 0], side) for side in (1.0, -1.0)]
     points, stress = (np.concatenate(pair) for pair in zip(*faces, strict=True))

@@ -22,12 +22,14 @@ class Stations:
 
     Attributes
     ----------
-    wall : (k,) the wall whose flow and thickness hold. at : (k,) place along it, 0 to 1.
+    wall : (k,) the wall whose flow and thickness hold. other : (k,) the wall across the corner, itself for none.
+    at : (k,) place along it, 0 to 1.
     tangent : (k, 2) direction of positive flow; at a corner of two walls the mean of both.
     reach : (k, 2) from the mid-line to the face on the left, to the mitre point at a corner [mm].
     """
 
     wall: IntArray
+    other: IntArray
     at: Array
     tangent: Array
     reach: Array
@@ -42,7 +44,7 @@ def stations(walls: Walls) -> Stations:
     rows += [(wall, at, wall, 1) for wall, share in enumerate(part) for at in _between(share)]
     wall, at, other, sense = (np.array(column) for column in zip(*rows, strict=True))
     tangent, reach = mitre(along[wall], sense[:, None] * along[other], walls.thickness[wall])
-    return Stations(wall, at.astype(float), tangent, reach)
+    return Stations(wall, other, at.astype(float), tangent, reach)
 
 
 def _at_nodes(walls: Walls, along: Array, part: list[float]) -> list[tuple[int, float, int, int]]:

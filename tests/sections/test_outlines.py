@@ -174,3 +174,14 @@ def test_outlines_that_cannot_be(outer, holes, words):
 def test_a_corner_too_sharp_to_mesh_is_refused_with_its_place():
     with pytest.raises(ShapeError, match=r"too sharp, .* near \(y "):
         outline_section(Outline([(0, 0), (100, 0), (100, 1)]))
+
+
+@pytest.mark.parametrize(
+    "shape",
+    [SHAPES["round tube"](diameter=1e5, gauge=4), SHAPES["solid rectangle"](width=1e5, height=1)],
+)
+def test_an_outline_too_slender_for_memory_is_refused(shape):
+    with pytest.raises(
+        ShapeError, match=r"needs \d+ edges, over the 3000 .* walls of about [14] mm; give it"
+    ):
+        section(shape)
