@@ -185,7 +185,7 @@ def _made(shape: Shape, values: Mapping[str, Any], path: str, log: Log) -> Shape
     try:
         made: Shape = table(**{**own, **values})
     except ShapeError as error:
-        tell_faults(error, path, log)
+        tell_faults(error, path, type(shape), log)
         return None
     return made
 

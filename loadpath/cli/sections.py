@@ -13,6 +13,7 @@ from loadpath.report import (
     CAUTION,
     RANGED,
     Table,
+    Use,
     change_table,
     in_short,
     properties,
@@ -22,7 +23,7 @@ from loadpath.report import (
     uses,
     wrapped,
 )
-from sections import Section, Shape, compare, section
+from sections import Section, Shape, compare, notes_of, of_material, section
 
 AGAINST = ("Iyy", "J")
 
@@ -75,6 +76,7 @@ class _Found:
 
 def _as_it_stands(case: Case, name: str, shape: Shape) -> _Found:
     used = uses(case.model, name)
+    shape = _of_members(shape, used)
     both = compare(shape, used[0].material.nu)
     made = both.walls if shape.serves == "walls" else both.outline
     table = section_table(name, shape, both, used)
@@ -84,7 +86,8 @@ def _as_it_stands(case: Case, name: str, shape: Shape) -> _Found:
 def _changed(case: Case, name: str, shape: Shape, changes: Sequence[str]) -> _Found:
     used = uses(case.model, name)
     nu, said = used[0].material.nu, ", ".join(changes)
-    before, after = section(case.shapes[name], nu), section(shape, nu)
+    old, shape = _of_members(case.shapes[name], used), _of_members(shape, used)
+    before, after = section(old, nu), section(shape, nu)
     table = change_table(name, said, before, after, used)
     return _Found(table, table, _drawing(f"{name} with {said}", shape, after), _warnings(case, name, shape))
 
@@ -97,9 +100,9 @@ def _over_range(case: Case, name: str, shape: Shape, change: str, against: Seque
     found = varied_shape(case, name, shape, change)
     used = uses(case.model, name)
     nu = used[0].material.nu
-    made = [section(one, nu) for one in found.shapes]
+    made = [section(_of_members(one, used), nu) for one in found.shapes]
     table = range_table(name, found.key, found.unit, found.values, made, used)
-    standing = properties(section(shape, nu), used)
+    standing = properties(section(_of_members(shape, used), nu), used)
 
     now = "its default" if found.now is None else f"{found.now:g} {found.unit}".strip()
 
@@ -112,6 +115,11 @@ def _over_range(case: Case, name: str, shape: Shape, change: str, against: Seque
 
     known = [f"As it stands, {found.key} is {now}.", *_warnings(case, name, *found.shapes)]
     return _Found(table, in_short(table), draw, known)
+
+
+def _of_members(shape: Shape, used: Sequence[Use]) -> Shape:
+    """The shape in the first material of its members."""
+    return of_material(shape, used[0].material.nu, used[0].material.G)
 
 
 def _drawing(title: str, shape: Shape, made: Section | None) -> Callable[[str], bytes]:
@@ -128,15 +136,17 @@ def _drawing(title: str, shape: Shape, made: Section | None) -> Callable[[str], 
 
 
 def _warnings(case: Case, name: str, *shapes: Shape) -> list[str]:
-    """Gauges outside the range for which the strength of the member's grade holds; over a range, the first one."""
+    """What one shape says of itself, and gauges outside the range for which the strength of the member's grade holds;
+    over a range, the first one."""
+    notes = [f"Note: sections.{name}: {n}." for n in notes_of(shapes[0])] if len(shapes) == 1 else []
     place, found = f"sections.{name}.", list[list[str]]()
     for one in shapes:
         told = thickness_warnings({**case.shapes, name: one}, case.model)
         found += [here] if (here := [w for w in told if w.startswith(place)]) else []
     if not found:
-        return []
+        return notes
     more = f"; values of the range to which this applies: {len(found)}" if len(found) > 1 else ""
-    return [f"Note: {w}{more}." for w in found[0]]
+    return [*notes, *(f"Note: {w}{more}." for w in found[0])]
 
 
 def _kind(picture: Path) -> str:

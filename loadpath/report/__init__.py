@@ -28,7 +28,7 @@ from loadpath.report.overview import (
     wheel_load_table,
 )
 from loadpath.report.profile import RANGED, change_table, in_short, range_table, section_table
-from loadpath.report.properties import properties, uses
+from loadpath.report.properties import Use, properties, uses
 from loadpath.report.shares import all_shares_table, cut_balance_table
 from loadpath.report.statements import (
     BLIND,
@@ -63,6 +63,7 @@ __all__ = [
     "Column",
     "Table",
     "ToldLoadCase",
+    "Use",
     "all_checks_table",
     "all_shares_table",
     "as_csv",
