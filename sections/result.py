@@ -21,6 +21,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sections.midline import MIRROR_ACTIONS, Midline
+from sections.plastic import PlasticSurface, lines_surface, rings_surface
+from sections.plastic.lines import plastic_modulus as plastic_modulus_of_lines
+from sections.plastic.rings import plastic_modulus as plastic_modulus_of_rings
 
 Array = NDArray[np.float64]
 ACTIONS = ("N", "Vy", "Vz", "T", "My", "Mz")
@@ -143,6 +146,39 @@ class Section:
         a, b = np.triu_indices(6)
         peaks: Array = np.sqrt(self.von_mises_form[:, a == b].max(axis=0, initial=0.0))
         return peaks
+
+    @cached_property
+    def plastic_surface(self) -> PlasticSurface | None:
+        """Axial force and both moments that the fully plastic section carries; None where its geometry is not known.
+
+        Of a section by walls it is that of the mid-lines, which leave out b t²/4 of a wall along the neutral line.
+        """
+        if self.rings:
+            inertia = np.array([[self.Izz, self.Iyz], [self.Iyz, self.Iyy]])
+            return rings_surface(self.rings, self.area, inertia, self.centroid)
+        if self.midline is None:
+            return None
+        line = self.midline
+        return lines_surface(line.start, line.stop, line.length * line.thickness, self.centroid)
+
+    def plastic_modulus(self, angle: float) -> float:
+        """Σ|distance| dA [mm³] about the equal-area line at an angle [rad] from the y axis, turning towards z.
+
+        Bending about that neutral line; where the section is not symmetric about it the plastic moment it belongs to
+        has a component about the line square to it as well, see `plastic_surface`.
+
+        Raises
+        ------
+        ValueError : where the section's geometry is not known.
+        """
+        across = np.array([-np.sin(angle), np.cos(angle)])
+        if self.rings:
+            turn = np.column_stack([[across[1], -across[0]], across])
+            return plastic_modulus_of_rings([ring @ turn for ring in self.rings])
+        if self.midline is None:
+            raise ValueError("the geometry of this section is not known")
+        line = self.midline
+        return plastic_modulus_of_lines(line.start @ across, line.stop @ across, line.length * line.thickness)
 
     def stresses(self, forces: Array) -> Array:
         """Stress at the surface points.

@@ -6,10 +6,10 @@ import numpy as np
 
 from sections.errors import Fault, ShapeError
 from sections.geometry.outline import Outline, area_integrals
+from sections.plastic.rings import plastic_modulus
 from sections.result import Section, warping_dies_out
 from sections.solid.fem import solve_fem
 from sections.solid.mesh import triangulate
-from sections.solid.plastic import plastic_modulus
 from sections.solid.stress import surface_stress
 
 

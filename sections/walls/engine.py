@@ -7,9 +7,9 @@ import numpy as np
 from sections.errors import Fault, ShapeError
 from sections.geometry.walls import Walls
 from sections.midline import Midline
+from sections.plastic.lines import plastic_modulus
 from sections.result import Array, Section, warping_dies_out
 from sections.walls.kernel import ThinWalls, solve_walls
-from sections.walls.plastic import plastic_modulus
 from sections.walls.stations import Stations, stations
 
 

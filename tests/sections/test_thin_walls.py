@@ -295,3 +295,32 @@ def test_a_shape_served_by_its_outline_still_knows_its_walls():
     assert tube.engine == "outline"
     assert len(tube.midline.ends) == 72
     assert tube.midline.flow.shape == (0, 3, 6)
+
+
+@given(graphs(), st.lists(st.floats(-1, 1), min_size=3, max_size=3))
+@settings(max_examples=60, deadline=None)
+def test_full_plasticity_never_needs_more_strength_than_elastic_stress(walls, shares):
+    made = walls_section(walls)
+    scale = [made.area, made.Wpl_y, made.Wpl_z]
+    forces = (np.array(shares) * scale)[:, None]
+    if np.abs(shares).max() < 1e-3:
+        return
+    normal, my, mz = forces[:, 0]
+    inertia = [[made.Izz, made.Iyz], [made.Iyz, made.Iyy]]
+    elastic = normal / made.area + (walls.nodes - made.centroid) @ np.linalg.solve(inertia, [-mz, my])
+    found = made.plastic_surface.utilisation(forces)[0]
+    assert found <= np.abs(elastic).max() * (1 + 1e-3)
+    assert made.plastic_surface.utilisation(-3 * forces)[0] == pytest.approx(3 * found, rel=1e-9)
+
+
+@given(graphs())
+@settings(max_examples=30, deadline=None)
+def test_plastic_modulus_is_the_moment_about_its_neutral_line(walls):
+    made = walls_section(walls)
+    for name, angle in (("Wpl_y", 0.0), ("Wpl_z", np.pi / 2)):
+        assert made.plastic_modulus(angle) == pytest.approx(getattr(made, name), rel=1e-9)
+    surface = made.plastic_surface
+    # Nothing can be carried that no neutral line allows: power of the forces over what the section dissipates.
+    for angle in np.linspace(0, np.pi, 7):
+        moment = np.array([[0.0], [np.cos(angle)], [np.sin(angle)]]) * made.plastic_modulus(angle)
+        assert surface.utilisation(moment)[0] >= 1 - 1e-6

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from sections.result import Array
+from sections.midline import Array
 
 
 def plastic_modulus(start: Array, stop: Array, wall_area: Array) -> float:

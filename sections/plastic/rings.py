@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from sections.result import Array
+from sections.midline import Array
 
 
 def plastic_modulus(rings: Sequence[Array]) -> float:
