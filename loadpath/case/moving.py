@@ -57,7 +57,9 @@ def make_sensor(name: str, table: SensorTable, space: Space) -> HeightSensor | N
         )
     if not space.log.clean(path):
         return None
-    return HeightSensor(name, table.between, table.pivot, axis / np.linalg.norm(axis), table.lever, table.rod)
+    rising = np.cross(axis, lever - pivot) @ space.axes.up
+    axis = axis / np.linalg.norm(axis) * (-1.0 if rising < 0 else 1.0)
+    return HeightSensor(name, table.between, table.pivot, axis, table.lever, table.rod)
 
 
 def moved_to_design(model: Model, table: CaseTable, log: Log) -> Model:

@@ -88,7 +88,8 @@ def pose_many(mechanism: Mechanism, targets: Array) -> Poses:
 
 def with_carriers(mechanism: Mechanism, targets: Array, solved: Solved) -> Poses:
     """Poses of solved states, with rods and twisting points."""
-    screw = _body_screws(mechanism, solved)
+    n = solved.change.shape[-1]
+    screw = body_screws(mechanism, solved.change, np.arange(n - len(mechanism.drivers), n))
     origin = mechanism.origin
     turn = solved.state.turn
     shift = solved.state.shift + origin - (turn @ origin[:, None])[..., 0]
@@ -112,13 +113,16 @@ def _joined(poses: Poses, more: Sequence[_Carriers]) -> _Carriers:
     )
 
 
-def _body_screws(mechanism: Mechanism, solved: Solved) -> Array:
-    """(p, nd, nb, 6) about the origin of coordinates."""
-    equations, drivers = mechanism.equations, len(mechanism.drivers)
-    poses, n, _ = solved.change.shape
-    unit = np.broadcast_to(np.eye(n)[:, n - drivers :], (poses, n, drivers))
-    rates = solve_each(solved.change, unit)
-    mover = np.eye(solved.state.turn.shape[1])[equations.body]
+def body_screws(mechanism: Mechanism, change: Array, rows: Ints) -> Array:
+    """(p, k, nb, 6) screw of each body about the origin of coordinates while one solved equation gives way.
+
+    change : (p, n, n) Jacobian of the solved equations. rows : (k,) of it; each gives way at unit velocity.
+    """
+    equations = mechanism.equations
+    poses, n, _ = change.shape
+    unit = np.broadcast_to(np.eye(n)[:, rows], (poses, n, len(rows)))
+    rates = solve_each(change, unit)
+    mover = np.eye(len(mechanism.bodies.groups))[equations.body]
     screw: Array = np.einsum("pnd,in,nb->pdbi", rates, equations.freedom, mover, optimize=True)
     screw[..., :3] -= np.cross(screw[..., 3:], mechanism.origin)
     return screw

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from linkages import five_links, wishbones
 
-from loadpath.pose import pose_many
+from loadpath.pose import pose_many, struts
 
 PATCH = (0, 785, 0)
 CORNERING = [((0, 0, 5200), PATCH), ((0, -3800, 0), PATCH)]
@@ -24,15 +24,10 @@ PUSHES = [
 def push_by_work(mechanism, loads):
     """What the spring must push with so that no power is left at design height."""
     poses = pose_many(mechanism, np.zeros((1, 1)))
-    element = mechanism.model.force_elements["spring_l"]
-    ends = [poses.point(part, p)[0] for part, p in zip(element.between, element.ends, strict=True)]
-    speeds = [poses.velocity(part, p)[0, 0] for part, p in zip(element.between, element.ends, strict=True)]
-    line = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
-    shortening = -(speeds[1] - speeds[0]) @ line
     centre, speed = poses.point("knuckle", "wheel")[0], poses.velocity("knuckle", "wheel")[0, 0]
     spin = poses.spin("knuckle")[0, 0]
     power = sum(np.array(f) @ (speed + np.cross(spin, np.array(at) - centre)) for f, at in loads)
-    return power / shortening
+    return power / struts(poses)["spring_l"].ratio[0]
 
 
 @pytest.mark.parametrize(("axle", "loads", "expected"), PUSHES)
