@@ -99,6 +99,7 @@ def make_wheel(name: str, table: WheelTable, space: Space, carriers: Carriers) -
         rebound=table.rebound,
         steer_link=table.steer_link,
         half_shaft=shaft,
+        hub_tilt=table.hub_tilt,
     )
 
 

@@ -151,6 +151,26 @@ def loads(
 
 
 @app.command()
+def compliance(
+    case: CaseFile,
+    loaded: Annotated[
+        str, typer.Option(help="wheels of an axle loaded: together, alone, or opposite")
+    ] = "together",
+    locked: Annotated[bool, typer.Option("--locked", help="hold the springs at their length")] = False,
+    each: Annotated[
+        bool, typer.Option("--each", help="also make every bushing, part and body point rigid in turn")
+    ] = False,
+    picture: Annotated[Path | None, typer.Option(help="picture file, .png or .svg")] = None,
+    csv: CsvFolder = None,
+    json: JsonFolder = None,
+) -> None:
+    """Toe, camber and movement of the wheels per kN and kN·m, and what gives way."""
+    from loadpath.cli.complying import Wish, print_compliance
+
+    print_compliance(case, Wish(loaded, locked, each, picture), csv, json)
+
+
+@app.command()
 def section(
     case: CaseFile,
     name: Annotated[str, typer.Argument(help="section in the case file")],

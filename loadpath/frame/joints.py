@@ -47,7 +47,9 @@ class Rows(NamedTuple):
 
 @dataclass(frozen=True, eq=False)
 class Springs:
-    """Bushings as two-block springs.
+    """Bushings, then free force elements with a rate, as two-block springs.
+
+    A force element's first movement is the change of the distance between its ends, the other five are empty.
 
     names : (nb,). blocks : (nb, 2). relative : (nb, 6, 12) movement in own axes from both blocks' freedoms.
     rates : (nb, 6). axes : (nb, 3, 3). windup : (nb, 6) movement that the pose has put in.
@@ -88,17 +90,25 @@ def _movements(model: Model, mesh: Mesh, joints: list[Joint]) -> tuple[NDArray[n
 
 
 def bushings(model: Model, mesh: Mesh) -> Springs:
-    """All bushings of the model."""
+    """All bushings of the model, and its free force elements that have a rate."""
     joints = [j for j in model.joints.values() if j.rates is not None]
     blocks, relative = _movements(model, mesh, joints)
     given = {} if model.pose is None else model.pose.windup
+    free = [e for e in model.force_elements.values() if not e.locked and e.free_rate]
+    lengths = [length_row(model, mesh, e) for e in free]
+    answering = np.zeros((len(free), 6, 12))
+    answering[:, 0] = np.array([row.matrix[0] for row in lengths]).reshape(-1, 12)
+    free_rates = np.outer([e.free_rate for e in free], np.eye(6)[0])
+    rates = np.array([j.rates.diagonal() for j in joints if j.rates is not None]).reshape(-1, 6)
+    axes = np.array([j.axes for j in joints]).reshape(-1, 3, 3)
+    windup = np.array([given.get(j.name, _AT_REST) for j in joints]).reshape(-1, 6)
     return Springs(
-        names=tuple(j.name for j in joints),
-        blocks=blocks,
-        relative=relative,
-        rates=np.array([j.rates.diagonal() for j in joints if j.rates is not None]).reshape(-1, 6),
-        axes=np.array([j.axes for j in joints]).reshape(-1, 3, 3),
-        windup=np.array([given.get(j.name, _AT_REST) for j in joints]).reshape(-1, 6),
+        names=(*(j.name for j in joints), *(e.name for e in free)),
+        blocks=np.concatenate([blocks, np.array([r.blocks for r in lengths], dtype=np.intp).reshape(-1, 2)]),
+        relative=np.concatenate([relative, answering]),
+        rates=np.concatenate([rates, free_rates]),
+        axes=np.concatenate([axes, np.broadcast_to(np.eye(3), (len(free), 3, 3))]),
+        windup=np.concatenate([windup, np.zeros((len(free), 6))]),
         curves=tuple(
             (k, i, curve)
             for k, j in enumerate(joints)
@@ -132,16 +142,16 @@ def line_of(model: Model, element: ForceElement) -> Array:
 
 def locked_rows(model: Model, mesh: Mesh) -> list[Rows]:
     """One row for each locked force element: change of the distance between its ends."""
-    rows = []
-    for element in model.force_elements.values():
-        if not element.locked:
-            continue
-        n = line_of(model, element)
-        a, b = (mesh.places[p, q] for p, q in zip(element.between, element.ends, strict=True))
-        ends = [np.concatenate([n, np.cross(side.lever, n)]) for side in (a, b)]
-        matrix = np.concatenate([-ends[0], ends[1]])[None, :]
-        rows.append(Rows(element.name, (a.block, b.block), matrix))
-    return rows
+    return [length_row(model, mesh, e) for e in model.force_elements.values() if e.locked]
+
+
+def length_row(model: Model, mesh: Mesh, element: ForceElement) -> Rows:
+    """Change of the distance between the ends of a force element."""
+    n = line_of(model, element)
+    a, b = (mesh.places[p, q] for p, q in zip(element.between, element.ends, strict=True))
+    ends = [np.concatenate([n, np.cross(side.lever, n)]) for side in (a, b)]
+    matrix = np.concatenate([-ends[0], ends[1]])[None, :]
+    return Rows(element.name, (a.block, b.block), matrix)
 
 
 def body_rates(model: Model, mesh: Mesh) -> tuple[dict[int, Array], NDArray[np.bool_]]:

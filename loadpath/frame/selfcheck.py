@@ -166,7 +166,9 @@ def _joint_sides(solution: Solution) -> dict[str, tuple[Array, Array]]:
     for name, push in zip(solution.push_names, solution.pushes, strict=True):
         element = model.force_elements[name]
         if not element.locked:
-            continue  # a free push is among the loads on the blocks
+            push = push - element.force  # the given push is among the loads on the blocks
+            if not element.free_rate:
+                continue
         a, b = (model.at(p, q) for p, q in zip(element.between, element.ends, strict=True))
         line = (b - a) / np.linalg.norm(b - a)
         wrench = np.concatenate([line, np.zeros(3)])[:, None] * push

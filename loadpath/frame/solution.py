@@ -99,7 +99,7 @@ def recover(
     from_ground[held], residual[held] = residual[held], 0.0
     names, forces = _joint_forces(system, stretch, rows, nc)
     ideal, locked, _ = system.rows
-    push_names, pushes = _pushes(system, rows[ideal : ideal + locked], nc)
+    push_names, pushes = _pushes(system, rows[ideal : ideal + locked], stretch, nc)
     return Solution(
         system=system,
         cases=cases,
@@ -132,7 +132,8 @@ def _joint_forces(
     system: System, stretch: Array, rows: list[Array], nc: int
 ) -> tuple[tuple[str, ...], Array]:
     """Forces on the second part of every joint, in the order of the model."""
-    own = {name: -stretch[k] for k, name in enumerate(system.springs.names)}
+    bushings = sum(joint.rates is not None for joint in system.model.joints.values())
+    own = {name: -stretch[k] for k, name in enumerate(system.springs.names[:bushings])}
     for row, force in zip(system.constraints.rows[: system.rows[0]], rows, strict=False):
         wrench = np.zeros((6, nc))
         wrench[list(held_by(system.model.joints[row.owner]))] = force
@@ -143,12 +144,19 @@ def _joint_forces(
     return names, (np.swapaxes(axes, 2, 3) @ wrenches).reshape(-1, 6, nc)
 
 
-def _pushes(system: System, locked_rows: list[Array], nc: int) -> tuple[tuple[str, ...], Array]:
+def _pushes(
+    system: System, locked_rows: list[Array], stretch: Array, nc: int
+) -> tuple[tuple[str, ...], Array]:
     elements = tuple(system.model.force_elements.values())
     pushes = np.zeros((len(elements), nc))
     locked = iter(locked_rows)
+    free = [e.name for e in elements if not e.locked and e.free_rate]
+    answering = dict(zip(free, stretch[len(stretch) - len(free) :, 0], strict=True))
     for k, element in enumerate(elements):
-        pushes[k] = next(locked)[0] if element.locked else element.force
+        if element.locked:
+            pushes[k] = next(locked)[0]
+        else:
+            pushes[k] = element.force - answering.get(element.name, 0.0)
     return tuple(e.name for e in elements), pushes
 
 

@@ -28,6 +28,8 @@ class ForceElement:
     force : [N] push on both ends (compression positive) where it is not locked.
     rate : [N/mm] spring rate, for information; 0 where it has none.
     law : what it pushes with at any length; None where the case does not say enough for it.
+    free_rate : [N/mm] by which the push of an element that is not locked grows as it is shortened; 0 where it
+        acts with its given force whatever it does.
     """
 
     name: str
@@ -38,6 +40,7 @@ class ForceElement:
     force: float
     rate: float
     law: SpringLaw | None = None
+    free_rate: float = 0.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -66,8 +69,14 @@ class Wheel:
     drive : "half-shaft" from `unit`, "hub" on the carrying part, or "none".
     camber, toe : [rad] in the pose of the model; camber positive with the top leaning outward, toe positive with
         the front pointing inward.
+<<<<<<< HEAD
     jounce, rebound : [mm] full travel up and down from design height, both positive; None where not given: then
         FULL_TRAVEL.
+=======
+    jounce, rebound : [mm] full travel up and down from design height, both positive; None where not given.
+    hub_tilt : moment [N·mm/rad] that tilts the hub bearing about any axis square to the spin axis; None where it is
+        rigid.
+>>>>>>> d3b76e7 (Tell toe, camber and movement of the wheels per unit load, and what gives way, by making each thing rigid exactly)
     steer_link : part whose length sets the steering angle; None where a rack or the ball joints tell.
     """
 
@@ -85,6 +94,7 @@ class Wheel:
     toe: float = 0.0
     jounce: float | None = None
     rebound: float | None = None
+    hub_tilt: float | None = None
     steer_link: str | None = None
     half_shaft: HalfShaft | None = None
 

@@ -1,7 +1,20 @@
 """Tables, statements and figures made of results; the only room besides the command line that writes."""
 
+<<<<<<< HEAD
 from loadpath.report.before_after import share_changes
 from loadpath.report.compare import common_cases, joint_changes, member_changes, other_loads
+=======
+from loadpath.report.compare import common_cases, joint_changes, member_changes, share_changes
+from loadpath.report.compliance import (
+    SAME,
+    answers_table,
+    brought_table,
+    compliance_lines,
+    figures_table,
+    single_table,
+)
+from loadpath.report.compliance_picture import draw_brought
+>>>>>>> d3b76e7 (Tell toe, camber and movement of the wheels per unit load, and what gives way, by making each thing rigid exactly)
 from loadpath.report.energy import energy_table, inside_table, where_it_gives
 from loadpath.report.flow import draw_contributions, draw_flow
 from loadpath.report.joints import joint_envelope, joint_table, mount_envelope, point_tables, strut_table
@@ -55,7 +68,11 @@ __all__ = [
     "AXES",
     "BLIND",
     "CAUTION",
+<<<<<<< HEAD
     "RANGED",
+=======
+    "SAME",
+>>>>>>> d3b76e7 (Tell toe, camber and movement of the wheels per unit load, and what gives way, by making each thing rigid exactly)
     "SIGNS",
     "AxesWord",
     "Bodies",
@@ -66,6 +83,7 @@ __all__ = [
     "Use",
     "all_checks_table",
     "all_shares_table",
+    "answers_table",
     "as_csv",
     "as_json",
     "as_text",
@@ -73,18 +91,22 @@ __all__ = [
     "balance_table",
     "between_parts",
     "bodies_of",
+    "brought_table",
     "by_part_table",
     "case_notes",
     "change_table",
     "closing_table",
     "common_cases",
+    "compliance_lines",
     "contribution_table",
     "contributions_table",
     "cut_balance_table",
     "cut_table",
+    "draw_brought",
     "draw_contributions",
     "draw_flow",
     "energy_table",
+    "figures_table",
     "free_bodies_table",
     "free_body_table",
     "in_short",
@@ -110,6 +132,7 @@ __all__ = [
     "self_check_lines",
     "set_table",
     "share_changes",
+    "single_table",
     "state_table",
     "stiffness_table",
     "strut_table",

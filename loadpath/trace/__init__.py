@@ -11,6 +11,7 @@ from loadpath.trace.cuts import (
     flow_through,
     shares_along,
     standard_cuts,
+    stands,
 )
 from loadpath.trace.energy import SPLIT, Energies, strain_energies
 from loadpath.trace.errors import TraceError
@@ -58,6 +59,7 @@ __all__ = [
     "reverse",
     "shares_along",
     "standard_cuts",
+    "stands",
     "strain_energies",
     "total",
     "unit_loads",

@@ -80,10 +80,11 @@ def _arms(model: Model, part: str, carried: Mapping[str, object]) -> tuple[str, 
         if part in joint.between:
             (other,) = (p for p in joint.between if p != part)
             found[other] = None
-    return tuple(p for p in found if p != BODY and p not in carried and not _stands(model, p))
+    return tuple(p for p in found if p != BODY and p not in carried and not stands(model, p))
 
 
-def _stands(model: Model, part: str) -> bool:
+def stands(model: Model, part: str) -> bool:
+    """True for a part that stands on the body by itself, as a cradle does."""
     return sum(set(j.between) == {part, BODY} for j in model.joints.values()) >= STANDS
 
 

@@ -87,6 +87,12 @@ class WheelTable:
         default=None,
         tell=False,
     )
+    hub_tilt: Positive | None = parameter(
+        "moment that tilts the hub bearing by a degree, about any axis square to the wheel's; default: rigid",
+        "N*mm/deg",
+        default=None,
+        tell=False,
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
