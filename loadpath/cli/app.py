@@ -156,6 +156,8 @@ def compliance(
     loaded: Annotated[
         str, typer.Option(help="wheels of an axle loaded: together, alone, or opposite")
     ] = "together",
+    jounce: Annotated[float, typer.Option(help="all wheels at this jounce [mm]")] = 0.0,
+    rack: Annotated[float, typer.Option(help="steering racks at this travel to the left [mm]")] = 0.0,
     locked: Annotated[bool, typer.Option("--locked", help="hold the springs at their length")] = False,
     each: Annotated[
         bool, typer.Option("--each", help="also make every bushing, part and body point rigid in turn")
@@ -167,7 +169,7 @@ def compliance(
     """Toe, camber and movement of the wheels per kN and kN·m, and what gives way."""
     from loadpath.cli.complying import Wish, print_compliance
 
-    print_compliance(case, Wish(loaded, locked, each, picture), csv, json)
+    print_compliance(case, Wish(loaded, jounce, rack, locked, each, picture), csv, json)
 
 
 @app.command()

@@ -14,7 +14,7 @@ from loadpath.compliance.figures import FIGURES, Figure, alike, picked
 from loadpath.compliance.loads import LOADS, UnitLoad
 from loadpath.compliance.rigid import GROUPS, Group, groups_of, singles_of
 from loadpath.compliance.shares import Share, Shares, shares_of
-from loadpath.compliance.standing import Ride, standing_wheels
+from loadpath.compliance.standing import Ride, posed_at, standing_wheels
 
 __all__ = [
     "ANSWERS",
@@ -36,6 +36,7 @@ __all__ = [
     "groups_of",
     "partners",
     "picked",
+    "posed_at",
     "reciprocity",
     "shares_of",
     "singles_of",

@@ -10,8 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-import numpy as np
-
+from loadpath.compliance.grounded import grounded
 from loadpath.model import BODY, BodyMount, BushingRates, Joint, Model, Part
 from loadpath.trace import stands
 
@@ -57,70 +56,32 @@ def singles_of(model: Model) -> tuple[Group, ...]:
 
 def all_rigid(model: Model) -> Model:
     """The model with everything rigid that can be; rigid parts that cannot move then belong to the body."""
-    return _grounded(_together("", groups_of(model)).stiffen(model))
-
-
-def _grounded(model: Model) -> Model:
-    """The model with rigid parts that stand on a rigid body by ideal joints made part of it."""
-    fixed = {name for name in model.parts if stands(model, name) and _held_still(model, name)}
-    if not fixed:
-        return model
-    joints = {name: replace(j, between=_on_body(j.between, fixed)) for name, j in model.joints.items()}
-    struts = {
-        name: replace(e, between=_on_body(e.between, fixed)) for name, e in model.force_elements.items()
-    }
-    joints = {name: j for name, j in joints.items() if j.between != (BODY, BODY)}
-    struts = {name: e for name, e in struts.items() if e.between != (BODY, BODY)}
-    used = [j.point for j in joints.values() if BODY in j.between]
-    used += [p for e in struts.values() for part, p in zip(e.between, e.ends, strict=True) if part == BODY]
-    mounts = {p: model.body_mounts.get(p, BodyMount(p, None, False)) for p in used}
-    return replace(
-        model,
-        parts={name: part for name, part in model.parts.items() if name not in fixed},
-        joints=joints,
-        force_elements=struts,
-        masses={name: m for name, m in model.masses.items() if m.part not in fixed},
-        body_mounts=mounts,
-    )
-
-
-def _on_body(between: tuple[str, str], fixed: set[str]) -> tuple[str, str]:
-    first, second = (BODY if part in fixed else part for part in between)
-    return first, second
-
-
-def _held_still(model: Model, part: str) -> bool:
-    """True for a rigid part on ideal joints to rigid body points that do not lie on one line."""
-    own = [j for j in model.joints.values() if set(j.between) == {part, BODY} and j.rates is None]
-    at = np.array([model.points[j.point] for j in own if model.body_mounts[j.point].rates is None])
-    if model.parts[part].kind != "rigid" or len(at) < 3 or any(j.kind == "slider" for j in own):
-        return False
-    spread = np.linalg.svd(at - at.mean(axis=0), compute_uv=False)
-    return bool(spread[1] > 1e-3 * spread[0])
+    return grounded(_together("", groups_of(model)).stiffen(model))
 
 
 def bars(model: Model) -> tuple[str, ...]:
-    """Anti-roll bars and what only ties them to the rest: frames across the car that hold no wheel, and do not
-    stand on the body by themselves; then the links on them.
+    """Anti-roll bars and the links on them.
+
+    A bar is a part that is split, or a frame across the car that holds no wheel, does not stand on the body by
+    itself and is no part of a steering (nothing slides in or on it).
     """
     carriers = {w.part for w in model.wheels.values()}
-    across = [
-        part.name
-        for part in model.parts.values()
-        if part.kind == "frame" and not stands(model, part.name) and _both_sides(model, part.name, carriers)
-    ]
-    links = [
-        p.name for p in model.parts.values() if p.kind == "link" and _joined(model, p.name) & set(across)
-    ]
-    return (*across, *(name for name in links if not _joined(model, name) & carriers))
+    found = [p.name for p in model.parts.values() if p.split is not None or _across(model, p, carriers)]
+    links = [p.name for p in model.parts.values() if p.kind == "link" and _joined(model, p.name) & set(found)]
+    return (*found, *links)
 
 
-def _both_sides(model: Model, part: str, carriers: set[str]) -> bool:
-    """True for a part with joints left and right of the middle plane, none of them to a wheel's carrying part."""
-    aside = [
-        float(model.points[j.point] @ model.axes.left) for j in model.joints.values() if part in j.between
-    ]
-    return bool(aside) and min(aside) < 0 < max(aside) and not _joined(model, part) & carriers
+def _across(model: Model, part: Part, carriers: set[str]) -> bool:
+    own = [j for j in model.joints.values() if part.name in j.between]
+    aside = [float(model.points[j.point] @ model.axes.left) for j in own]
+    return (
+        part.kind == "frame"
+        and bool(aside)
+        and min(aside) < 0 < max(aside)
+        and not stands(model, part.name)
+        and not _joined(model, part.name) & carriers
+        and not any(j.kind == "slider" for j in own)
+    )
 
 
 def _joined(model: Model, part: str) -> set[str]:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from loadpath.model import ForceElement, Joint, Model
+from loadpath.pose import clamped, make_mechanism, pose_many, posed_model, standing
 
 
 @dataclass(frozen=True, eq=False)
@@ -45,6 +46,21 @@ def standing_wheels(model: Model, design: Model | None = None, *, locked: bool =
     joints = {name: _straight(j) for name, j in model.joints.items()}
     held = tuple(e.name for e in elements.values() if e.locked)
     return Ride(replace(model, force_elements=elements, joints=joints, pose=None), rates, held, curved)
+
+
+def posed_at(model: Model, jounce: float, rack: float = 0.0) -> Model:
+    """The model with all its wheels at a jounce [mm] and its racks at a travel [mm]; the body stays where it is.
+
+    Raises
+    ------
+    PoseError : a suspension that cannot be posed, or does not get there.
+    """
+    if not jounce and not rack:
+        return model
+    mechanism = make_mechanism(model)
+    target = mechanism.targets(dict.fromkeys(mechanism.wheels, jounce), rack)
+    none = {name: np.zeros(1) for name in model.force_elements}
+    return posed_model(standing(pose_many(mechanism, target[None]), clamped(mechanism), none), 0)
 
 
 def _rates(model: Model, design: Model) -> dict[str, float]:

@@ -69,14 +69,10 @@ class Wheel:
     drive : "half-shaft" from `unit`, "hub" on the carrying part, or "none".
     camber, toe : [rad] in the pose of the model; camber positive with the top leaning outward, toe positive with
         the front pointing inward.
-<<<<<<< HEAD
     jounce, rebound : [mm] full travel up and down from design height, both positive; None where not given: then
         FULL_TRAVEL.
-=======
-    jounce, rebound : [mm] full travel up and down from design height, both positive; None where not given.
-    hub_tilt : moment [N·mm/rad] that tilts the hub bearing about any axis square to the spin axis; None where it is
-        rigid.
->>>>>>> d3b76e7 (Tell toe, camber and movement of the wheels per unit load, and what gives way, by making each thing rigid exactly)
+    hub_tilt : moment [N·mm/rad] that tilts the hub bearing about any axis square to the spin axis; None where
+        it is rigid.
     steer_link : part whose length sets the steering angle; None where a rack or the ball joints tell.
     """
 

@@ -1,10 +1,7 @@
 """Tables, statements and figures made of results; the only room besides the command line that writes."""
 
-<<<<<<< HEAD
 from loadpath.report.before_after import share_changes
 from loadpath.report.compare import common_cases, joint_changes, member_changes, other_loads
-=======
-from loadpath.report.compare import common_cases, joint_changes, member_changes, share_changes
 from loadpath.report.compliance import (
     SAME,
     answers_table,
@@ -14,7 +11,6 @@ from loadpath.report.compliance import (
     single_table,
 )
 from loadpath.report.compliance_picture import draw_brought
->>>>>>> d3b76e7 (Tell toe, camber and movement of the wheels per unit load, and what gives way, by making each thing rigid exactly)
 from loadpath.report.energy import energy_table, inside_table, where_it_gives
 from loadpath.report.flow import draw_contributions, draw_flow
 from loadpath.report.joints import joint_envelope, joint_table, mount_envelope, point_tables, strut_table
@@ -68,11 +64,8 @@ __all__ = [
     "AXES",
     "BLIND",
     "CAUTION",
-<<<<<<< HEAD
     "RANGED",
-=======
     "SAME",
->>>>>>> d3b76e7 (Tell toe, camber and movement of the wheels per unit load, and what gives way, by making each thing rigid exactly)
     "SIGNS",
     "AxesWord",
     "Bodies",
