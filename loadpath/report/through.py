@@ -137,7 +137,7 @@ def through_notes(found: Contributions) -> tuple[str, ...]:
     """How a contribution is defined and how well they add up."""
     return (
         f"Each load is applied alone to {found.part}, held by {', '.join(found.joints)} with their rates and the "
-        "body's as they are; forces on what it stands on. They add up to the joints' forces of the whole model to "
+        "body's as they are; forces on what it stands on. They add up to the forces of the whole model to "
         f"{found.closing.max(initial=0.0):.0e}.",
     )
 

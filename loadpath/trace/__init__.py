@@ -1,5 +1,6 @@
 """The load path told: cuts and shares, a load followed through a part, free bodies, energy, what if."""
 
+from loadpath.trace.beneath import BESIDE, LENGTH, MOVEMENT, POSE, TABLE
 from loadpath.trace.changes import with_stiffness, without
 from loadpath.trace.connections import Connection, connections, reverse
 from loadpath.trace.cuts import (
@@ -18,19 +19,22 @@ from loadpath.trace.errors import TraceError
 from loadpath.trace.freebody import LOAD, MASS, Action, closing_error, free_bodies, moved, total, worth
 from loadpath.trace.measure import DIRECTIONS, Measure, forces_along, moments_about, pick
 from loadpath.trace.naming import find
-from loadpath.trace.sources import BESIDE, MOVEMENT, Source
-from loadpath.trace.standing import followable, outgoing_joints
+from loadpath.trace.sources import Source
+from loadpath.trace.standing import followable, outgoing
 from loadpath.trace.through import Contributions, contributions
 from loadpath.trace.unit_loads import Input, UnitLoads, unit_loads
 
 __all__ = [
     "BESIDE",
     "DIRECTIONS",
+    "LENGTH",
     "LOAD",
     "MASS",
     "MOVEMENT",
     "NO_NET",
+    "POSE",
     "SPLIT",
+    "TABLE",
     "Action",
     "Connection",
     "Contributions",
@@ -54,7 +58,7 @@ __all__ = [
     "free_bodies",
     "moments_about",
     "moved",
-    "outgoing_joints",
+    "outgoing",
     "pick",
     "reverse",
     "shares_along",

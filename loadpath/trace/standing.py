@@ -1,13 +1,16 @@
-"""What a part stands on: the joints by which its load goes on towards the body."""
+"""What a part stands on: the joints and struts by which its load goes on towards the body."""
 
 from __future__ import annotations
 
-from loadpath.model import BODY, Joint, Model
+from loadpath.model import BODY, ForceElement, Joint, Model
 from loadpath.trace.errors import unknown
 
 
-def outgoing_joints(model: Model, part: str) -> tuple[str, ...]:
-    """Joints by which a part stands: those to the body, or else those to parts that are nearer to the body.
+def outgoing(model: Model, part: str) -> tuple[str, ...]:
+    """Joints and locked struts by which a part stands.
+
+    The joints to the body, or else those to the parts that are nearest to the body; and the locked struts to parts
+    that are as near. Struts that push with a given force hold nothing.
 
     Raises
     ------
@@ -16,15 +19,24 @@ def outgoing_joints(model: Model, part: str) -> tuple[str, ...]:
     if part not in model.parts:
         raise unknown("part", part, model.parts)
     steps = _steps_to_body(model)
-    own = [j for j in model.joints.values() if part in j.between]
-    here = steps.get(part, 0)
-    nearest = min((steps.get(other_part(j, part), here) for j in own), default=here)
-    return tuple(j.name for j in own if nearest < here and steps.get(other_part(j, part), here) == nearest)
+    far = len(model.parts) + 1
+    here = steps.get(part, far)
+    own = {j.name: steps.get(other_part(j, part), far) for j in model.joints.values() if part in j.between}
+    nearest = min(own.values(), default=here)
+    if nearest >= here:
+        return ()
+    joints = [name for name, there in own.items() if there == nearest]
+    struts = [
+        s.name
+        for s in model.force_elements.values()
+        if s.locked and part in s.between and steps.get(other_part(s, part), far) <= nearest
+    ]
+    return (*joints, *struts)
 
 
-def other_part(joint: Joint, part: str) -> str:
-    """The part that a joint ties this one to."""
-    first, second = joint.between
+def other_part(one: Joint | ForceElement, part: str) -> str:
+    """The part that a joint or strut ties this one to."""
+    first, second = one.between
     return second if first == part else first
 
 
@@ -43,9 +55,13 @@ def _steps_to_body(model: Model) -> dict[str, int]:
 
 
 def followable(model: Model) -> tuple[str, ...]:
-    """Parts that stand on the body by two joints or more: loads that come into them divide."""
+    """Parts that stand by two joints or struts or more, so that loads that come into them divide.
+
+    Links only pass a force on, and what a wheel's carrying part gives to each arm the cut round it tells.
+    """
+    carrying = {wheel.part for wheel in model.wheels.values()}
     return tuple(
-        part
-        for part in model.parts
-        if sum(set(joint.between) == {part, BODY} for joint in model.joints.values()) > 1
+        name
+        for name, part in model.parts.items()
+        if part.kind != "link" and name not in carrying and len(outgoing(model, name)) > 1
     )

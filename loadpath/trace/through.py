@@ -1,9 +1,10 @@
-"""One load followed through a part: which of the joints that hold the part takes how much of it.
+"""One load followed through a part: which of the joints and struts that hold the part takes how much of it.
 
-The part is cut free and held by its outgoing joints alone, their bushings and the body's rates as they are; each
-thing that comes in is applied to it alone. What comes out adds up to the joints' forces of the whole model: that
+The part is cut free and held by its outgoing joints and locked struts alone, their rates and the body's as they are;
+each thing that comes in is applied to it alone. What comes out adds up to their forces in the whole model: that
 is checked in every load case, and is what makes the split mean something. No other split is made: paths
-through a network are not unique.
+through a network are not unique. Bushings with force tables act with their rate at rest; what they give beyond it is
+told for itself.
 """
 
 from __future__ import annotations
@@ -16,10 +17,12 @@ from numpy.typing import NDArray
 
 from loadpath.frame import FrameError, Solution, build_system, solve_system
 from loadpath.model import BODY, BodyMount, LoadCase, Model
+from loadpath.trace.beneath import sources_beneath
+from loadpath.trace.connections import Connection, connections, reverse
 from loadpath.trace.errors import TraceError
 from loadpath.trace.freebody import SMALL
 from loadpath.trace.sources import Source, sources_of
-from loadpath.trace.standing import other_part, outgoing_joints
+from loadpath.trace.standing import outgoing
 
 Array = NDArray[np.float64]
 
@@ -31,14 +34,14 @@ METRE = 1000.0
 
 @dataclass(frozen=True, eq=False)
 class Contributions:
-    """What each source gives to each outgoing joint of a part, nc load cases.
+    """What each source gives to each outgoing joint or strut of a part, nc load cases.
 
     Attributes
     ----------
-    joints : (n_out) names. positions : (n_out, 3) [mm]. sure : (n_out) False where a joint is not determinate
-        by itself.
-    sources : (n_in). wrenches : (n_in, n_out, 6, nc) force and moment about the joint's point, on what the part
-        stands on; the sum over sources is the joint's force in the whole model.
+    joints : (n_out) names, locked struts among them. positions : (n_out, 3) [mm] on what the part stands on.
+        sure : (n_out) False where a force is not determinate by itself.
+    sources : (n_in). wrenches : (n_in, n_out, 6, nc) force and moment about the position, on what the part
+        stands on; the sum over sources is the force in the whole model.
     closing : (nc,) by how much that sum misses it, relative to the largest force on the part.
     """
 
@@ -52,70 +55,95 @@ class Contributions:
 
 
 def contributions(solution: Solution, part: str) -> Contributions:
-    """Follow all that comes into a part to the joints it stands on.
+    """Follow all that comes into a part to the joints and struts it stands on.
 
     Raises
     ------
-    TraceError : a part that is not there, that does not stand on its outgoing joints alone, or whose
-        contributions do not add up to the solution.
+    TraceError : a part that is not there, that does not stand on them alone, or whose contributions do not add
+        up to the solution.
     """
-    model = solution.system.model
-    names = outgoing_joints(model, part)
+    names = outgoing(solution.system.model, part)
     if not names:
         raise TraceError(f"{part} stands on nothing that is nearer to the body: there is no way to follow")
-    sources = sources_of(solution, part, names)
-    alone = _solved_alone(model, part, names, [case for s in sources for case in s.units])
-    order = [alone.joint_names.index(name) for name in names]
-    found = np.zeros((len(sources), len(names), 6, len(solution.cases)))
-    at = 0
-    for k, source in enumerate(sources):
-        answers = alone.joint_forces[order, :, at : at + len(source.units)]
-        found[k] = np.einsum("jau,uc->jac", answers, source.amounts)
-        at += len(source.units)
+    held = _from(part, names, solution)
+    sources = (*sources_of(solution, part, names), *sources_beneath(solution, part, held))
+    alone = _solved_alone(solution.system.model, part, held, [case for s in sources for case in s.units])
+    found = _divided(_from(part, names, alone), sources, len(solution.cases))
     return Contributions(
         part=part,
         joints=names,
-        positions=np.array([model.points[model.joints[n].point] for n in names]),
+        positions=np.array([one.position for one in held]),
         sure=_sure(solution, alone, part, names),
         sources=sources,
         wrenches=found,
-        closing=_closing(solution, part, names, found),
+        closing=_closing(solution, held, found),
     )
 
 
-def _alone(model: Model, part: str, names: Sequence[str]) -> Model:
-    """The part on its outgoing joints; what is no body beneath them stands still."""
-    joints, mounts = {}, {}
-    for name in names:
-        joint = model.joints[name]
-        below = other_part(joint, part)
-        joints[name] = replace(joint, between=(part, BODY))
-        mount = model.body_mounts[joint.point] if below == BODY else BodyMount(joint.point, None, False)
-        mounts[joint.point] = mount
+def _from(part: str, names: Sequence[str], solution: Solution) -> tuple[Connection, ...]:
+    """The named connections of a solution as forces of the part on what it stands on."""
+    ends = {
+        end.name: end for one in connections(solution) for end in (one, reverse(one)) if end.source == part
+    }
+    return tuple(ends[name] for name in names)
+
+
+def _divided(answers: Sequence[Connection], sources: Sequence[Source], nc: int) -> Array:
+    """(n_in, n_out, 6, nc) from the answers to all units of all sources, one after the other."""
+    found = np.zeros((len(sources), len(answers), 6, nc))
+    at = 0
+    for k, source in enumerate(sources):
+        for j, one in enumerate(answers):
+            units = one.wrench[:, at : at + len(source.units)] + source.direct.get(one.name, 0.0)
+            found[k, j] = units @ source.amounts
+        at += len(source.units)
+    return found
+
+
+def _alone(model: Model, part: str, held: Sequence[Connection]) -> Model:
+    """The part on its outgoing joints and struts; what is no body beneath them stands still."""
+    own_points = dict(model.own_points)
+    mounts = {}
+    for one in held:
+        mounts[one.point] = BodyMount(one.point, None, False)
+        if one.target == BODY:
+            mounts[one.point] = model.body_mounts[one.point]
+        elif one.kind == "strut":
+            own_points[BODY, one.point] = one.position
+    kept = {one.name for one in held}
+
+    def on_body(between: tuple[str, str]) -> tuple[str, str]:
+        return (part, BODY) if between[0] == part else (BODY, part)
+
     return replace(
         model,
         parts={part: model.parts[part]},
-        joints=joints,
-        force_elements={},
+        joints={n: replace(j, between=on_body(j.between)) for n, j in model.joints.items() if n in kept},
+        force_elements={
+            n: replace(s, between=on_body(s.between)) for n, s in model.force_elements.items() if n in kept
+        },
         masses={name: mass for name, mass in model.masses.items() if mass.part == part},
         wheels={},
         body_mounts=mounts,
+        own_points=own_points,
     )
 
 
-def _solved_alone(model: Model, part: str, names: Sequence[str], units: Sequence[LoadCase]) -> Solution:
-    """The part held by its outgoing joints alone under unit load cases."""
+def _solved_alone(model: Model, part: str, held: Sequence[Connection], units: Sequence[LoadCase]) -> Solution:
+    """The part held by its outgoing joints and struts alone under unit load cases, bushings at their rate at rest."""
     try:
-        return solve_system(build_system(_alone(model, part, names)), units)
+        system = build_system(_alone(model, part, held))
+        return solve_system(replace(system, springs=replace(system.springs, curves=())), units)
     except FrameError as error:
         reason = " ".join(str(error).split())
+        names = ", ".join(one.name for one in held)
         raise TraceError(
-            f"{part} does not stand alone on {', '.join(names)}, so no load can be followed through it: {reason}"
+            f"{part} does not stand alone on {names}, so no load can be followed through it: {reason}"
         ) from error
 
 
 def _sure(solution: Solution, alone: Solution, part: str, names: Sequence[str]) -> tuple[bool, ...]:
-    """Whether each joint's force is determinate; it must be so in both models or in neither."""
+    """Whether each force is determinate; it must be so in both models or in neither."""
     whole, own = ({n for group in s.redundant for n in group} for s in (solution, alone))
     if not own & set(names) <= whole:
         raise TraceError(
@@ -125,16 +153,13 @@ def _sure(solution: Solution, alone: Solution, part: str, names: Sequence[str]) 
     return tuple(name not in whole for name in names)
 
 
-def _closing(solution: Solution, part: str, names: Sequence[str], found: Array) -> Array:
-    """(nc,) by how much the contributions (n_in, n_out, 6, nc) miss the joints' forces of the solution.
+def _closing(solution: Solution, held: Sequence[Connection], found: Array) -> Array:
+    """(nc,) by how much the contributions (n_in, n_out, 6, nc) miss the forces of the solution.
 
-    Where a joint is not determinate by itself, what the joints carry together is compared.
+    Where one is not determinate by itself, what all carry together is compared.
     """
-    model = solution.system.model
-    signs = np.array([1.0 if model.joints[n].between[0] == part else -1.0 for n in names])
-    wanted = signs[:, None, None] * solution.joint_forces[[solution.joint_names.index(n) for n in names]]
-    left = found.sum(axis=0) - wanted
-    if any(name in group for group in solution.redundant for name in names):
+    left = found.sum(axis=0) - np.array([one.wrench for one in held])
+    if not all(one.sure for one in held):
         left = left[:, :3].sum(axis=0, keepdims=True)
     size = np.maximum(
         np.abs(found[:, :, :3]).max(axis=(0, 1, 2), initial=0.0),
@@ -144,8 +169,9 @@ def _closing(solution: Solution, part: str, names: Sequence[str], found: Array) 
     worst = np.maximum(worst, np.abs(left[:, 3:]).max(axis=(0, 1), initial=0.0) / METRE)
     closing: Array = worst / np.where(size > 0, size, 1.0)
     if closing.max(initial=0.0) > CLOSES:
+        names = ", ".join(one.name for one in held)
         raise TraceError(
-            f"what is followed through {part} adds up to the forces of {', '.join(names)} only to "
+            f"what is followed through {held[0].source} adds up to the forces of {names} only to "
             f"{closing.max():.1e} of its size; it is not shown"
         )
     return closing

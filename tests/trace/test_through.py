@@ -8,17 +8,19 @@ from random_modules import random_cases, random_module
 from small_models import bare_section, build, case, frame, joint, member, push
 
 from loadpath.frame import solve
-from loadpath.model import BushingRates, Part
+from loadpath.model import BushingRates, Part, Pose, curve_through
 from loadpath.trace import (
     BESIDE,
     LOAD,
     MASS,
     MOVEMENT,
+    POSE,
+    TABLE,
     TraceError,
     connections,
     contributions,
     followable,
-    outgoing_joints,
+    outgoing,
 )
 
 BOX = bare_section(1200, 6e5, 4e5, 7e5, shear_areas=(500, 600))
@@ -52,7 +54,7 @@ def test_what_comes_in_is_told_by_its_kind():
     assert kinds["other forces on the body at m2"] == BESIDE
     below = contributions(solve(model, random_cases(model, 5)), "lower")
     assert {s.name: s.kind for s in below.sources}["movement of cradle"] == MOVEMENT
-    assert {s.name: s.kind for s in below.sources}["spring"] == "strut"
+    assert {s.name: s.kind for s in below.sources}["damper"] == "strut"
 
 
 def test_each_contribution_is_in_balance_with_what_comes_in():
@@ -72,10 +74,62 @@ def test_each_contribution_is_in_balance_with_what_comes_in():
 
 def test_a_part_stands_on_the_body_or_on_what_is_nearer_to_it():
     model = random_module(0)
-    assert outgoing_joints(model, "cradle") == ("m1", "m2", "m3", "m4")
-    assert outgoing_joints(model, "lower") == ("arm1", "arm2")
-    assert outgoing_joints(model, "upper") == ("up1", "up2")
-    assert followable(model) == ("cradle", "upper")
+    assert outgoing(model, "cradle") == ("m1", "m2", "m3", "m4")
+    assert outgoing(model, "lower") == ("arm1", "arm2", "spring")
+    assert outgoing(model, "upper") == ("up1", "up2")
+    assert followable(model) == ("cradle", "lower", "upper")
+
+
+def with_tables(model, *names):
+    """Bushings of which the axial force grows with the cube of the movement beside its rate, and bends at once."""
+    joints = dict(model.joints)
+    x = np.linspace(-6, 6, 41)
+    for name in names:
+        rates = joints[name].rates
+        force = rates.axial * x + 60 * x**3
+        joints[name] = replace(
+            joints[name], rates=replace(rates, curves=(curve_through(x, force), *rates.curves[1:]))
+        )
+    return replace(model, joints=joints)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_bushings_with_tables_are_told_for_themselves(seed):
+    """The law of a bushing is no straight line: its rate at rest divides loads, the rest is a source of its own."""
+    model = with_tables(random_module(seed), "m1", "m2", "arm1")
+    solution = solve(model, random_cases(model, seed))
+    for part, names in (("cradle", ("m1", "m2")), ("lower", ("arm1",))):
+        found = contributions(solution, part)
+        assert found.closing.max() < 1e-9
+        own = {s.name for s in found.sources if s.kind == TABLE}
+        assert own == {f"{name} beyond its rate at rest" for name in names}
+        k = next(k for k, s in enumerate(found.sources) if s.kind == TABLE)
+        brought = found.wrenches[k, :, :3].sum(axis=0)
+        assert np.abs(brought).max() < 1e-8 * np.abs(found.wrenches).max()
+
+
+@pytest.mark.parametrize("part", ["cradle", "lower", "upper"])
+def test_wind_up_of_a_pose_is_told_for_itself(part):
+    model = random_module(2)
+    rng = np.random.default_rng(7)
+    wound = {n: rng.uniform(-0.5, 0.5, 6) * [1, 1, 1, 0.1, 0.1, 0.1] for n in ("m1", "m2", "arm2", "up2")}
+    pose = Pose({"w": 20.0}, {}, wound, {}, {})
+    posed = replace(model, pose=pose)
+    cases = [replace(c, strain=1.0) for c in random_cases(model, 2)]
+    found = contributions(solve(posed, cases), part)
+    assert found.closing.max() < 1e-9
+    assert [s.kind for s in found.sources].count(POSE) == 1
+
+
+def test_a_strut_that_holds_an_arm_takes_its_share():
+    """Ball joint above a strut: what the ball brings up goes into the strut, not round through the bushings."""
+    model = random_module(0)
+    solution = solve(model, random_cases(model, 0, still=True)[:1])
+    found = contributions(solution, "lower")
+    assert found.joints == ("arm1", "arm2", "spring")
+    ball = next(k for k, s in enumerate(found.sources) if s.name == "ball")
+    push = solution.pushes[solution.push_names.index("spring"), 0]
+    assert np.linalg.norm(found.wrenches[ball, 2, :3, 0]) == pytest.approx(abs(push), rel=0.2)
 
 
 def test_what_does_not_stand_alone_is_refused_in_words():
