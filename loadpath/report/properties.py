@@ -132,7 +132,7 @@ def _geometry(section: Section) -> list[Property]:
 
 def _in_material(section: Section, use: Use) -> list[Property]:
     grade, name = use.material, use.name
-    per_metre = section.area * grade.density * 1e6
+    per_metre = section.mass_per_metre(grade.density * 1e12)
     found = [Property(f"mass in {name}", "kg/m", per_metre)]
     if use.length > 0:
         found.append(Property(f"mass of members in {name}", "kg", per_metre * use.length * 1e-3))

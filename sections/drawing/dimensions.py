@@ -1,0 +1,172 @@
+"""Dimensions of a drawn section: overall, its own width, thickness of walls; and all its parameters in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from sections.drawing.bands import ALONG, Bands
+from sections.geometry import Walls
+from sections.result import Array, Section
+from sections.shapes.base import Shape
+
+GAP = 0.23
+"""Distance of the dimension lines from the section, in parts of its larger side."""
+_ROW = 0.1
+"""Distance between two dimension lines on one side."""
+_REACH = 0.085
+"""Distance of a thickness from its wall."""
+_LONG = 0.15
+"""A wall worth a thickness of its own is this part of the section's size, where any is."""
+_INNER = (ALONG > 0.2) & (ALONG < 0.8)
+_AWAY = 0.25
+"""Distance from other words that is far enough."""
+INK, HAIR = "0.25", 0.7
+
+
+@dataclass(frozen=True)
+class Span:
+    """One dimension line: from start to stop along y (or z), at a distance from the section on one side."""
+
+    start: float
+    stop: float
+    upright: bool
+    beyond: bool
+    words: str
+    gap: float = GAP
+
+
+def spans(shape: Shape, made: Section) -> list[Span]:
+    """Overall width and height, and the shape's own width where flanges reach beyond it.
+
+    They keep to the sides where the shear centre is not.
+    """
+    (y0, z0), (y1, z1) = made.box
+    below, right = made.shear_centre[1] < z0, made.shear_centre[0] > y1
+    above = made.shear_centre[1] > z1
+    found = [
+        Span(y0, y1, upright=False, beyond=bool(below), words=_number(y1 - y0)),
+        Span(z0, z1, upright=True, beyond=not right, words=_number(z1 - z0)),
+    ]
+    width = getattr(shape, "width", None)
+    tiny = 1e-6 * float(np.ptp(made.box, axis=0).max())
+    if isinstance(width, float | int) and abs(width - (y1 - y0)) > tiny:
+        faces = np.abs(made.points[:, 0][:, None] - [-width / 2, width / 2]).min(axis=0)
+        if faces.max() < tiny:
+            words = f"{_number(width)} (width)"
+            both = below or above
+            found.append(Span(-width / 2, width / 2, False, bool(below) if both else True, words))
+            if both:  # on one side, the overall width outside
+                found[0] = replace(found[0], gap=GAP + _ROW)
+    return found
+
+
+def draw_spans(axes: Any, made: Section, found: list[Span]) -> None:
+    """Dimension lines with their arrows, extension lines and numbers."""
+    size = float(np.ptp(made.box, axis=0).max())
+    low, high = made.box
+    arrow = {
+        "arrowstyle": "<->",
+        "color": INK,
+        "linewidth": HAIR,
+        "shrinkA": 0,
+        "shrinkB": 0,
+        "mutation_scale": 8,
+    }
+    for span in found:
+        across = 0 if span.upright else 1
+        edge, sign = (high[across], 1.0) if span.beyond else (low[across], -1.0)
+        at = edge + sign * span.gap * size
+        ends = [_point(span, x, at) for x in (span.start, span.stop)]
+        axes.annotate("", *ends, arrowprops=arrow)
+        for x in (span.start, span.stop):
+            line = np.array([_point(span, x, edge + sign * s * size) for s in (0.03, span.gap + 0.025)])
+            axes.plot(*line.T, color=INK, linewidth=0.4)
+        axes.text(
+            *_point(span, (span.start + span.stop) / 2, at),
+            span.words,
+            rotation=90 if span.upright else 0,
+            ha="center",
+            va="center",
+            fontsize=9,
+            color=INK,
+            bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5},
+        )
+
+
+def _point(span: Span, along: float, at: float) -> tuple[float, float]:
+    return (at, along) if span.upright else (along, at)
+
+
+def draw_thicknesses(axes: Any, walls: Walls, drawn: Bands, made: Section, taken: Array) -> None:
+    """One thickness for each different one: an arrow on each face of a wall and a number outside.
+
+    taken : (n, 2) places that the numbers keep away from.
+    """
+    size = float(np.ptp(made.box, axis=0).max())
+    length = np.linalg.norm(walls.nodes[walls.ends[:, 1]] - walls.nodes[walls.ends[:, 0]], axis=1)
+    mid, square = drawn.grid[:, :, 1], drawn.square
+    outward = square * np.where(((mid - made.centroid) * square).sum(axis=-1) < 0, -1.0, 1.0)[..., None]
+    words = mid + outward * (walls.thickness[:, None, None] / 2 + _REACH * size)
+    away = np.linalg.norm(words[:, :, None] - taken, axis=-1).min(axis=-1) / size
+    for thickness in np.unique(walls.thickness.round(6)):
+        same = np.abs(walls.thickness - thickness) < 1e-5
+        worth = same & (length >= min(_LONG * size, length[same].max() * 0.999))
+        score = outward @ [-0.5, 0.6] + 0.2 * (length / length.max())[:, None]
+        score = score + 3 * np.minimum(away, _AWAY) - np.abs(ALONG - 0.35)
+        score = np.where(worth[:, None] & _INNER, score, -np.inf)
+        wall, place = np.unravel_index(int(score.argmax()), score.shape)
+        _thickness(axes, mid[wall, place], outward[wall, place], float(thickness), size)
+
+
+def _thickness(axes: Any, at: Array, outward: Array, thickness: float, size: float) -> None:
+    arrow = {
+        "arrowstyle": "-|>",
+        "color": INK,
+        "linewidth": HAIR,
+        "shrinkA": 0,
+        "shrinkB": 0,
+        "mutation_scale": 6,
+    }
+    for side in (1.0, -1.0):
+        face = at + side * thickness / 2 * outward
+        axes.annotate("", face, face + side * 0.055 * size * outward, arrowprops=arrow)
+    axes.text(
+        *(at + (thickness / 2 + _REACH * size) * outward),
+        f"t {_number(thickness)}",
+        ha="center" if abs(outward[0]) < 0.7 else "right" if outward[0] < 0 else "left",
+        va="center" if abs(outward[1]) < 0.7 else "bottom" if outward[1] > 0 else "top",
+        fontsize=9,
+        color=INK,
+    )
+
+
+def parameter_words(shape: Shape) -> str:
+    """The shape's parameters with units, as a line of words."""
+    lengths, others = [], []
+    for declared in fields(shape):  # type: ignore[arg-type]
+        value, about = getattr(shape, declared.name), declared.metadata
+        if "doc" not in about or (
+            value is None or (value == declared.default and not about.get("tell", True))
+        ):
+            continue
+        name = declared.name.replace("_", " ")
+        if isinstance(value, bool):
+            others += [name] if value else []
+        elif isinstance(value, int | float) and about["unit"] == "mm":
+            lengths.append(f"{name} {_number(float(value))}")
+        elif isinstance(value, int | float):
+            others.append(f"{name} {_number(float(value))} {about['unit']}".strip())
+        elif isinstance(value, str):
+            others.append(f"{name} {Path(value).name if about['refers'] == 'file' else value}")
+    bend = getattr(shape, "inside_radius", None)
+    if getattr(shape, "radius", 0) is None and bend is not None:
+        lengths.append(f"radius {_number(float(bend))} (default)")
+    return "; ".join(([", ".join(lengths) + " mm"] if lengths else []) + others)
+
+
+def _number(value: float) -> str:
+    return f"{round(value, 2):.6g}"

@@ -1,0 +1,134 @@
+"""What is coloured: stress or shear flow over triangles that fill the drawn section."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sections.drawing.acting import Acting, Colour
+from sections.drawing.bands import ACROSS, ALONG, Bands
+from sections.errors import Fault, ShapeError
+from sections.geometry import Outline
+from sections.geometry.walls import IntArray
+from sections.midline import Midline
+from sections.result import Array, Section
+from sections.solid import stress_inside
+
+_PARABOLA = np.column_stack([(1 - ALONG) * (1 - 2 * ALONG), 4 * ALONG * (1 - ALONG), ALONG * (2 * ALONG - 1)])
+
+
+@dataclass(frozen=True, eq=False)
+class Field:
+    """Values at points of a picture.
+
+    Attributes
+    ----------
+    points : (n, 2) [mm]. triangles : (k, 3). values : (n,) in the unit of the quantity.
+    known : (n,) False where theory has no finite value.
+    """
+
+    points: Array
+    triangles: IntArray
+    values: Array
+    known: NDArray[np.bool_]
+
+
+def field_in_walls(drawn: Bands, made: Section, acting: Acting, colour: Colour) -> Field:
+    """The quantity in thin walls drawn as bands, as the wall engine has it: linear across each wall."""
+    flow = _PARABOLA @ flowing(made).shear_flow(acting.forces)[..., None]
+    if colour == "flow":
+        values = np.broadcast_to(np.abs(flow), drawn.grid.shape[:3])
+    else:
+        values = _quantity(colour, *_wall_stress(drawn, made, acting, flow))
+    return Field(
+        drawn.grid.reshape(-1, 2),
+        _cells(drawn.grid.shape[:3]),
+        values.reshape(-1),
+        np.ones(values.size, bool),
+    )
+
+
+def _wall_stress(drawn: Bands, made: Section, acting: Acting, flow: Array) -> tuple[Array, Array]:
+    """σ and τ (m, along, across): bending by place, closed flow q/t, and open torsion ∓ T t/J on the faces."""
+    N, Vy, Vz, T, My, Mz = acting.forces
+    inertia = np.array([[made.Izz, made.Iyz], [made.Iyz, made.Iyy]])
+    slope = np.linalg.solve(inertia, [-Mz, My])
+    normal = N / made.area + (drawn.grid - made.centroid) @ slope
+    line = flowing(made)
+    if acting.bimoment:
+        omega = line.omega[line.ends]
+        along = omega[:, :1] * (1 - ALONG) + omega[:, 1:] * ALONG
+        normal = normal + acting.bimoment / made.Cw * along[:, :, None]
+    y, z = made.shear_offset
+    torque = T - (y * Vz - z * Vy)
+    thickness = line.thickness[:, None, None]
+    return normal, flow / thickness - ACROSS * thickness * torque / made.J
+
+
+def field_in_outline(outline: Outline, made: Section, acting: Acting, colour: Colour, nu: float) -> Field:
+    """The quantity inside an outline, by its finite elements.
+
+    Raises
+    ------
+    ShapeError : for shear flow, which only thin walls have.
+    """
+    if colour == "flow":
+        flowing(made)
+    inside = stress_inside(outline, nu)
+    stress = inside.stress @ acting.forces
+    normal = stress[:, 0]
+    if acting.bimoment:
+        normal = normal + acting.bimoment / made.Cw * inside.warping
+    values = _quantity(colour, normal, np.hypot(stress[:, 1], stress[:, 2]))
+    return Field(inside.points, inside.triangles, values, ~inside.near_notch)
+
+
+def at_surface(made: Section, acting: Acting, colour: Colour) -> Array:
+    """(n,) the quantity at the section's surface points, whose largest value is what a check would take."""
+    stress = made.stresses(acting.forces)
+    normal = stress[:, 0]
+    if acting.bimoment and len(made.warping):
+        normal = normal + acting.bimoment / made.Cw * made.warping
+    return _quantity(colour, normal, np.hypot(stress[:, 1], stress[:, 2]))
+
+
+def _quantity(colour: Colour, normal: Array, shear: Array) -> Array:
+    if colour == "normal":
+        return normal
+    return np.abs(shear) if colour == "shear" else np.sqrt(normal**2 + 3 * shear**2)
+
+
+def flowing(made: Section) -> Midline:
+    """The walls of a section with their flow.
+
+    Raises
+    ------
+    ShapeError : where the section was not made by thin walls.
+    """
+    if made.midline is None or not len(made.midline.flow):
+        fault = (
+            "has no shear flow: that is of thin walls, which do not serve this shape; colour shear instead"
+        )
+        raise ShapeError("section", [Fault("", "", fault)])
+    return made.midline
+
+
+def largest_flow(line: Midline, acting: Acting) -> tuple[float, Array]:
+    """Largest |q| [N/mm] along the walls and its place (2,): at the ends of a wall or where its parabola peaks."""
+    fine = np.linspace(0.0, 1.0, 41)
+    shape = np.column_stack([(1 - fine) * (1 - 2 * fine), 4 * fine * (1 - fine), fine * (2 * fine - 1)])
+    flow = np.abs(line.shear_flow(acting.forces) @ shape.T)
+    wall, at = np.unravel_index(int(flow.argmax()), flow.shape)
+    place = line.start[wall] * (1 - fine[at]) + line.stop[wall] * fine[at]
+    return float(flow[wall, at]), place
+
+
+def _cells(shape: tuple[int, ...]) -> IntArray:
+    """(k, 3) triangles of the grid of every band."""
+    number = np.arange(int(np.prod(shape))).reshape(shape)
+    a, b = number[:, :-1, :-1], number[:, 1:, :-1]
+    c, d = number[:, 1:, 1:], number[:, :-1, 1:]
+    both = [np.stack(t, axis=-1).reshape(-1, 3) for t in ((a, b, c), (a, c, d))]
+    return np.concatenate(both)
