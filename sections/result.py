@@ -24,6 +24,7 @@ from sections.midline import MIRROR_ACTIONS, Midline
 from sections.plastic import PlasticSurface, lines_surface, rings_surface
 from sections.plastic.lines import plastic_modulus as plastic_modulus_of_lines
 from sections.plastic.rings import plastic_modulus as plastic_modulus_of_rings
+from sections.plates import PlatePart, plate_parts
 
 Array = NDArray[np.float64]
 ACTIONS = ("N", "Vy", "Vz", "T", "My", "Mz")
@@ -179,6 +180,23 @@ class Section:
             raise ValueError("the geometry of this section is not known")
         line = self.midline
         return plastic_modulus_of_lines(line.start @ across, line.stop @ across, line.length * line.thickness)
+
+    @cached_property
+    def plates(self) -> tuple[PlatePart, ...]:
+        """Its walls as flat and curved parts that may buckle; empty where no walls are known."""
+        return () if self.midline is None else plate_parts(self.midline)
+
+    def plate_stress(self, forces: Array, bimoments: Array) -> Array:
+        """(p, 2, m) normal stress [MPa] at the start and stop of each of its `plates`, on the mid-line, for forces
+        (6, m) at the centroid and bimoments (m,) [N·mm²]."""
+        inertia = np.array([[self.Izz, self.Iyz], [self.Iyz, self.Iyy]])
+        places = np.array([[part.start, part.stop] for part in self.plates]).reshape(-1, 2, 2)
+        slope = np.linalg.solve(inertia, np.stack([-forces[5], forces[4]]))
+        stress: Array = forces[0] / self.area + (places - self.centroid) @ slope
+        if self.midline is not None and len(self.midline.omega) and bimoments.any():
+            omega = self.midline.omega[np.array([part.nodes for part in self.plates])]
+            stress += omega[..., None] * bimoments / self.Cw
+        return stress
 
     def stresses(self, forces: Array) -> Array:
         """Stress at the surface points.

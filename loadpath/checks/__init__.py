@@ -17,10 +17,12 @@ from loadpath.checks.stiffness import (
 )
 from loadpath.checks.stress import check_member_stress
 from loadpath.checks.unchecked import name_unchecked
+from loadpath.checks.walls import check_wall_buckling
 
 CHECKS: tuple[Callable[[Analysis], Iterator[CheckRow]], ...] = (
     check_member_stress,
     check_link_buckling,
+    check_wall_buckling,
     check_stiffness,
     check_mass,
     name_unchecked,

@@ -23,6 +23,8 @@ Array = NDArray[np.float64]
 KIND = "column buckling"
 LEAST_SHARE = 0.01
 """Share of the resistance under which compression is not worth a row."""
+LEAST_STEEL_E = 120_000.0
+"""[MPa] from which rules for steel are used, those for aluminium below."""
 
 
 def reduction_factor(slenderness: Array | float, imperfection: float, plateau: float = 0.2) -> Array:
@@ -94,7 +96,7 @@ def _row(analysis: Analysis, stretch: Stretch, c: int) -> CheckRow | None:
 
 def _curve(material: Material) -> tuple[float, float, str]:
     """Imperfection, plateau and their source."""
-    if material.E >= 120_000:
+    if material.E >= LEAST_STEEL_E:
         return 0.49, 0.2, "EN 1993-1-1 6.3.1, buckling curve c, gamma_M1 = 1.0, pinned at both ends"
     return (
         0.32,

@@ -1,15 +1,13 @@
 """Plastic section resistance for the class `abuse`: no separation, some permanent set.
 
-Linear summation of axial force and bending moments, EN 1993-1-1 6.2.1(7) with plastic resistances, the yield
-stress reduced for shear by von Mises (the largest elastic shear stress is taken, which is on the safe side):
+Axial force with both bending moments by the section's limit surface of full plasticity (EN 1993-1-1 6.2.9 by
+equilibrium), for sections of class 1 and 2. With a the yield stress that this asks for,
 
-    |N|/(A fy ρ) + |My|/(Wpl,y fy ρ) + |Mz|/(Wpl,z fy ρ) <= 1,    ρ² = 1 − 3 (τ/fy)²
+    utilisation = sqrt((a + |σω|)² + 3 τ²)/fy
 
-At the limit this is the same as a² + 3 (τ/fy)² = 1 with a the unreduced sum, so that
-
-    utilisation = sqrt(a² + 3 (τ/fy)²)
-
-grows in proportion to the loads.
+where τ is the largest elastic shear stress and σω the largest elastic warping stress of the section: both are taken
+at the worst point and at once, which is on the safe side (shear by von Mises as a yield stress reduced all over, EN
+1993-1-1 6.2.8; warping as a part of the section's strength that is used up). It grows in proportion to the loads.
 """
 
 from __future__ import annotations
@@ -17,27 +15,54 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from loadpath.checks.buckling import LEAST_STEEL_E
+from loadpath.model import Material
 from sections import Section
+from sections.plates import Rules, section_class
 
 Array = NDArray[np.float64]
+Ints = NDArray[np.intp]
 
 LEAST_ELONGATION = 5.0
 """[%] below which a material gets no plastic allowance."""
 
-_OBLIQUE = 0.02
+
+def plate_rules(material: Material) -> Rules:
+    """Which standard's limits hold for its thin walls."""
+    return "steel" if material.E >= LEAST_STEEL_E else "aluminium"
 
 
-def plastic_applies(section: Section) -> bool:
-    """Whether the section's y and z are axes of symmetry or close to it, so that Wpl,y and Wpl,z apply."""
-    return abs(section.Iyz) <= _OBLIQUE * min(section.Iyy, section.Izz)
+def plastic_stress(section: Section, forces: Array, bimoments: Array) -> Array:
+    """(m,) yield stress [MPa] at which force columns (6, m) with bimoments (m,) are just carried.
 
-
-def plastic_utilisation(section: Section, forces: Array, yield_stress: float) -> Array:
-    """(m,) utilisation of the plastic section resistance for force columns (6, m)."""
-    normal, _, _, _, my, mz = np.abs(forces)
-    a = normal / section.area + my / section.Wpl_y + mz / section.Wpl_z
-    shear = np.array([0, 1, 1, 1, 0, 0]) * section.stress[:, 1:, :]
-    tau = np.einsum("pkf,fm->pkm", shear, forces)
+    Raises
+    ------
+    ValueError : where the section's geometry is not known.
+    """
+    surface = section.plastic_surface
+    if surface is None:
+        raise ValueError("no plastic resistance without the section's geometry")
+    bending = surface.utilisation(forces[[0, 4, 5]])
+    if bimoments.any():
+        bending = bending + np.abs(bimoments) * float(np.abs(section.warping).max()) / section.Cw
+    tau = section.stresses(forces * np.array([0.0, 1, 1, 1, 0, 0])[:, None])[:, 1:]
     largest = (tau**2).sum(axis=1).max(axis=0, initial=0.0)
-    utilisation: Array = np.sqrt(a**2 + 3 * largest) / yield_stress
-    return utilisation
+    found: Array = np.sqrt(bending**2 + 3 * largest)
+    return found
+
+
+def worst_class(section: Section, material: Material, forces: Array, bimoments: Array) -> tuple[Ints, Ints]:
+    """(m,) section class under each force column, and the plate that decides it; class 1 where no walls are known."""
+    m = forces.shape[1]
+    surface = section.plastic_surface
+    if not section.plates or surface is None or material.proof is None:
+        return np.ones(m, dtype=np.intp), np.zeros(m, dtype=np.intp)
+    elastic = section.plate_stress(forces, bimoments)
+    a, b, c = surface.neutral_field(forces[[0, 4, 5]])
+    places = np.array([[part.start, part.stop] for part in section.plates]) - surface.centroid
+    plastic = a + places[..., :1] * b + places[..., 1:] * c
+    classes = section_class(
+        section.plates, elastic, plastic, material.proof, material.E, plate_rules(material)
+    )
+    worst = classes.argmax(axis=0)
+    return classes[worst, np.arange(m)], worst

@@ -9,9 +9,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.checks.analysis import Analysis, Stretch
-from loadpath.checks.plastic import LEAST_ELONGATION, plastic_applies, plastic_utilisation
+from loadpath.checks.plastic import LEAST_ELONGATION, plastic_stress, worst_class
 from loadpath.checks.row import CheckRow, judge
-from loadpath.frame import STRAIGHT, largest_of, torque_about_shear_centre, warping_section
+from loadpath.checks.walls import describe
+from loadpath.frame import (
+    STRAIGHT,
+    largest_of,
+    squared_von_mises,
+    torque_about_shear_centre,
+    warping_section,
+)
 from loadpath.model import Member
 from sections import Section
 
@@ -28,10 +35,12 @@ TORQUE_CHANGES = 0.1
 
 @dataclass(frozen=True, eq=False)
 class _Plastic:
-    """Plastic utilisation times the yield stress [MPa] (ne, nc), and where along the element it is largest."""
+    """Yield stress that the section resistance asks for [MPa] (ne, nc), where along the element it is largest, and
+    why it is the elastic one there where walls are too slender for a plastic one."""
 
     stress: Array
     fraction: Array
+    slender: dict[tuple[int, int], str]
 
 
 def check_member_stress(analysis: Analysis) -> Iterator[CheckRow]:
@@ -69,15 +78,16 @@ def _row(analysis: Analysis, stretch: Stretch, c: int, invalid: str, plastic: _P
         why_not = _why_no_plastic(analysis, stretch)
         element = int(stretch.elements[int(plastic.stress[stretch.elements, c].argmax())])
         highest = float(plastic.stress[element, c])
-        if why_not:
-            reason = reason or why_not
-        elif highest < stress:
+        if why_not or highest >= stress:
+            reason = reason or why_not or plastic.slender.get((element, c), "")
+        else:
             allowable = material.proof * stress / highest
             elements = analysis.solution.system.mesh.elements
             place = stretch.place(elements, element, float(plastic.fraction[element, c])) + ", whole section"
             basis = (
-                f"plastic section resistance of {material.name}, {_source(stretch.member)}; EN 1993-1-1 "
-                "6.2.1(7), walls taken as class 1 or 2; shown as the elastic stress at which it is reached"
+                f"plastic section resistance of {material.name}, {_source(stretch.member)}; N with My and Mz by "
+                f"equilibrium, EN 1993-1-1 6.2.9, {_class_words(analysis, stretch)}; shown as the elastic stress at "
+                "which it is reached"
             )
     utilisation = stress / allowable
     return CheckRow(
@@ -127,17 +137,47 @@ def _elastic_place(analysis: Analysis, stretch: Stretch, element: int, c: int) -
 
 
 def _plastic_stress(analysis: Analysis) -> _Plastic:
-    """Largest in each element; 0 in load cases that are not `abuse`."""
+    """Largest in each element; 0 in load cases that are not `abuse` and of members without a plastic allowance."""
     looks, elements = analysis.looks, analysis.solution.system.mesh.elements
-    ne, nc = len(elements.length), len(analysis.cases)
-    values = np.zeros((len(looks.rows), nc))
+    values = np.zeros((len(looks.rows), len(analysis.cases)))
+    slender: dict[tuple[int, int], str] = {}
     cases = np.flatnonzero([case.cls == "abuse" for case in analysis.cases])
-    if len(cases):
-        for section, at in looks.by_section(elements):
-            columns = looks.forces[at][:, :, cases].transpose(1, 0, 2).reshape(6, -1)
-            values[at[:, None], cases] = plastic_utilisation(section, columns, 1.0).reshape(len(at), -1)
-    best = largest_of(looks.rows, values, ne)
-    return _Plastic(values[best, np.arange(nc)], looks.fractions[best])
+    for stretch in analysis.members if len(cases) else ():
+        if _why_no_plastic(analysis, stretch):
+            continue
+        own = np.flatnonzero(np.isin(looks.rows, stretch.elements))
+        for section, served in looks.by_section(elements):
+            at = np.intersect1d(own, served)
+            if len(at):
+                values[at[:, None], cases] = _resistance(analysis, stretch, section, at, cases, slender)
+    best = largest_of(looks.rows, values, len(elements.length))
+    return _Plastic(values[best, np.arange(len(analysis.cases))], looks.fractions[best], slender)
+
+
+def _resistance(
+    analysis: Analysis,
+    stretch: Stretch,
+    section: Section,
+    at: Ints,
+    cases: Ints,
+    slender: dict[tuple[int, int], str],
+) -> Array:
+    """(k, n) yield stress asked for at places of one section: plastic in class 1 and 2, elastic in class 3 and 4."""
+    looks, material = analysis.looks, stretch.member.material
+    forces = looks.forces[at][:, :, cases].transpose(1, 0, 2).reshape(6, -1)
+    bimoments = looks.bimoments[at][:, cases].ravel()
+    found = plastic_stress(section, forces, bimoments)
+    classes, parts = worst_class(section, material, forces, bimoments)
+    above = np.flatnonzero(classes > 2)
+    if len(above):
+        squared = squared_von_mises(section, forces[:, above], bimoments[above])
+        found[above] = np.sqrt(squared.max(axis=0, initial=0.0))
+    for column in above:
+        place, case = divmod(int(column), len(cases))
+        wall = describe(section, section.plates[parts[column]])
+        words = f"no plastic allowance: section class {classes[column]}, {wall}"
+        slender[int(looks.rows[at[place]]), int(cases[case])] = words
+    return found.reshape(len(at), -1)
 
 
 def _why_no_plastic(analysis: Analysis, stretch: Stretch) -> str:
@@ -149,9 +189,15 @@ def _why_no_plastic(analysis: Analysis, stretch: Stretch) -> str:
         return "no plastic allowance along a taper"
     if any(s.weakest < 1 for s in _sections(analysis, stretch)):
         return "no plastic allowance: walls of different strength"
-    if not all(plastic_applies(s) for s in _sections(analysis, stretch)):
-        return "no plastic allowance: oblique principal axes"
+    if any(section.plastic_surface is None for section in _sections(analysis, stretch)):
+        return "no plastic allowance: the section's geometry is not known"
     return ""
+
+
+def _class_words(analysis: Analysis, stretch: Stretch) -> str:
+    if all(section.plates for section in _sections(analysis, stretch)):
+        return "walls of class 1 or 2"
+    return "walls, if any, taken as class 1 or 2"
 
 
 def _sections(analysis: Analysis, stretch: Stretch) -> list[Section]:

@@ -28,7 +28,9 @@ def name_unchecked(analysis: Analysis) -> Iterator[CheckRow]:
         yield _row("strut", "springs, dampers, stops", ", ".join(model.force_elements), FORCES_ONLY)
     others = dict.fromkeys(s.part.name for s in analysis.members if not pinned_link(analysis, s))
     if others:
-        reason = "of parts that are no pinned link, and of thin walls anywhere"
+        reason = (
+            "of parts that are no pinned link as columns; of thin walls by distortion and by shear anywhere"
+        )
         yield _row("buckling", "buckling", f"members of {', '.join(others)}", reason)
     for check in analysis.checks:
         for reason in check.refusals:

@@ -8,6 +8,7 @@ from loadpath.frame.recover import (
     largest_of,
     look_along,
     section_forces,
+    squared_von_mises,
     stress_peaks,
     torque_about_shear_centre,
 )
@@ -38,6 +39,7 @@ __all__ = [
     "self_checks",
     "solve",
     "solve_system",
+    "squared_von_mises",
     "stress_peaks",
     "torque_about_shear_centre",
     "warping_section",

@@ -186,7 +186,7 @@ def stress_peaks(solution: Solution, looks: Looks) -> Peaks:
         if len(section.points) and len(element):
             place = best[element, column]
             chosen, warped = looks.forces[place, :, column].T, looks.bimoments[place, column]
-            point[element, column] = _squared(section, chosen, warped).argmax(axis=0)
+            point[element, column] = squared_von_mises(section, chosen, warped).argmax(axis=0)
     value: Array = np.sqrt(squared[best, case])
     fraction = looks.fractions[best]
     station = looks.stations[best]
@@ -270,7 +270,7 @@ def _straight(x: Array) -> Array:
     return np.stack([np.interp(x, TAPER_STATIONS, one) for one in np.eye(len(TAPER_STATIONS))], axis=1)
 
 
-def _squared(section: Section, forces: Array, bimoments: Array) -> Array:
+def squared_von_mises(section: Section, forces: Array, bimoments: Array) -> Array:
     """(n, m) squares of the von Mises stress over the strength at the surface points, for force columns (6, m) and
     bimoments (m,)."""
     a, b = _PAIRS
@@ -290,5 +290,5 @@ def _highest(section: Section, forces: Array, bimoments: Array) -> Array:
         return np.full((m, nc), np.nan)
     columns, warped = forces.transpose(1, 0, 2).reshape(6, -1), bimoments.ravel()
     spans = [slice(start, start + _COLUMNS) for start in range(0, columns.shape[1], _COLUMNS)]
-    found = [_squared(section, columns[:, s], warped[s]).max(axis=0) for s in spans]
+    found = [squared_von_mises(section, columns[:, s], warped[s]).max(axis=0) for s in spans]
     return np.concatenate(found).reshape(m, nc)

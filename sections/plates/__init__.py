@@ -11,7 +11,7 @@ from sections.plates.buckling import (
     reduction,
     slenderness,
 )
-from sections.plates.classes import section_class, wall_limits
+from sections.plates.classes import Rules, section_class, wall_limits
 from sections.plates.effective import EffectiveSection, effective_section
 from sections.plates.parts import PlatePart, plate_parts
 
@@ -19,6 +19,7 @@ __all__ = [
     "Edge",
     "EffectiveSection",
     "PlatePart",
+    "Rules",
     "buckling_factor",
     "buckling_stress",
     "effective_ends",

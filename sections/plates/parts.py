@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
@@ -32,7 +32,7 @@ class PlatePart:
     start, stop : (2,) its ends [mm]; of an outstand the held edge comes first.
     width : length along it, of a flat net of the bends beside it [mm]. thickness : [mm].
     radius : of an arc's mid-line [mm]; 0 for a flat.
-    walls : numbers of its walls, in order.
+    walls : numbers of its walls, in order. nodes : of its start and stop.
     lip : whether an outstand narrower than the part holds one of its edges: distortional buckling may go before.
     """
 
@@ -43,6 +43,7 @@ class PlatePart:
     thickness: float
     radius: float
     walls: tuple[int, ...]
+    nodes: tuple[int, int]
     lip: bool = False
 
     @property
@@ -147,17 +148,20 @@ def _outer(midline: Midline, chain: tuple[list[int], bool]) -> tuple[int, int]:
 
 def _part(midline: Midline, chain: tuple[list[int], bool], loose: Sequence[bool]) -> PlatePart:
     walls, arc = chain
-    nodes = midline.nodes[list(_outer(midline, chain))]
+    first, last = _outer(midline, chain)
+    if loose[0] and not loose[1] and not arc:
+        first, last = last, first
     width = float(midline.length[walls].sum())
-    thickness = float(midline.thickness[walls[0]])
-    if arc:
-        return PlatePart(
-            "curved", nodes[0], nodes[1], width, thickness, width / _turning(midline, walls), tuple(walls)
-        )
-    if any(loose):
-        held, tip = (nodes[1], nodes[0]) if loose[0] else (nodes[0], nodes[1])
-        return PlatePart("outstand", held, tip, width, thickness, 0.0, tuple(walls))
-    return PlatePart("internal", nodes[0], nodes[1], width, thickness, 0.0, tuple(walls))
+    return PlatePart(
+        kind="curved" if arc else "outstand" if any(loose) else "internal",
+        start=midline.nodes[first],
+        stop=midline.nodes[last],
+        width=width,
+        thickness=float(midline.thickness[walls[0]]),
+        radius=width / _turning(midline, walls) if arc else 0.0,
+        walls=tuple(walls),
+        nodes=(first, last),
+    )
 
 
 def _turning(midline: Midline, walls: Sequence[int]) -> float:
@@ -178,10 +182,9 @@ def _held(midline: Midline, parts: Sequence[PlatePart], k: int) -> PlatePart:
     lips = [_lip_beside(midline, parts, k, end) for end in (part.start, part.stop)]
     weak = [lip is not None and lip.width < LEAST_LIP * part.width for lip in lips]
     if any(weak):
-        held, tip = (part.stop, part.start) if weak[0] else (part.start, part.stop)
-        return PlatePart("outstand", held, tip, part.width, part.thickness, 0.0, part.walls)
-    found = any(lip is not None and lip.width < part.width for lip in lips)
-    return PlatePart("internal", part.start, part.stop, part.width, part.thickness, 0.0, part.walls, found)
+        turned = replace(part, kind="outstand", start=part.stop, stop=part.start, nodes=part.nodes[::-1])
+        return turned if weak[0] else replace(part, kind="outstand")
+    return replace(part, lip=any(lip is not None and lip.width < part.width for lip in lips))
 
 
 def _lip_beside(midline: Midline, parts: Sequence[PlatePart], k: int, end: Array) -> PlatePart | None:

@@ -15,6 +15,7 @@ from loadpath.checks import (
     run_checks,
     unjudged,
 )
+from loadpath.checks.plastic import plastic_stress
 from loadpath.model import BushingRates, ForceElement, LumpedMass, MassTarget, StiffnessTarget
 from sections import SHAPES, section
 
@@ -243,3 +244,55 @@ def test_stiffness_of_a_held_point_is_no_stiffness():
     found = row(beam(targets=[target]), "pickup stiffness")
     assert (found.verdict, found.utilisation) == ("not valid", None)
     assert "it is held there" in found.reason
+
+
+def thin_hat(gauge=1.0):
+    return SHAPES["hat"](width=80, height=60, gauge=gauge, flange=20)
+
+
+def test_slender_walls_get_no_plastic_allowance():
+    """80 mm crown and 60 mm webs of 1 mm, far beyond class 2 (38 ε = 28 evenly pressed)."""
+    slender = row(beam(thin_hat(), cls="abuse", force=(0, 0, 300.0)))
+    assert "no plastic allowance: section class 4, flat 54.0 x 1.0 mm, c/t 54.0" in slender.reason
+    elastic = row(beam(thin_hat(), force=(0, 0, 300.0)))
+    assert slender.utilisation == pytest.approx(elastic.utilisation)
+
+
+def test_stocky_walls_get_their_plastic_resistance():
+    """5 mm gauge, crown pressed: 62/5 = 12.4 under 33 ε, flanges in tension."""
+    stocky = row(beam(thin_hat(5.0), cls="abuse", force=(0, 0, 300.0)))
+    assert "walls of class 1 or 2" in stocky.basis
+    assert stocky.utilisation < row(beam(thin_hat(5.0), force=(0, 0, 300.0))).utilisation
+
+
+def test_unknown_walls_are_said_to_be_taken_as_compact():
+    bar = row(beam(SHAPES["solid rectangle"](width=20, height=40), cls="abuse"))
+    assert "walls, if any, taken as class 1 or 2" in bar.basis
+
+
+def test_walls_that_buckle_exceed():
+    """Evenly pressed, the crown of 74 x 1 mm holds 42² 235/74² = 75.7 MPa and the free flanges of 18 x 1 mm
+    (21² 0.43) 235/18² = 137.5 MPa (EN 1993-1-1 table 5.2, class 3)."""
+    crown = row(beam(thin_hat(), force=(0, 0, 300.0)), "wall buckling")
+    assert crown.allowable == pytest.approx(75.7, rel=0.001)
+    assert crown.utilisation == pytest.approx(crown.demand / crown.allowable)
+    assert (crown.subject, crown.verdict, crown.reason) == ("beam.m", "holds", "")
+    flange = row(beam(thin_hat(), force=(0, 0, -300.0)), "wall buckling")
+    assert flange.allowable == pytest.approx(137.5, rel=0.001)
+    buckled = row(beam(thin_hat(), force=(0, 0, 500.0)), "wall buckling")
+    assert buckled.verdict == "exceeds"
+    assert buckled.utilisation == pytest.approx(crown.utilisation * 5 / 3)
+    assert "effective section" in buckled.reason
+
+
+def test_walls_that_yield_before_they_buckle_have_no_row():
+    for shape, force in ((thin_hat(), (900.0, 0, 0)), (thin_hat(3.0), (0, 0, 300.0)), (TUBE, (0, 0, 300.0))):
+        assert not [r for r in run_checks(beam(shape, force=force)) if r.kind == "wall buckling"]
+
+
+def test_bimoment_counts_in_the_plastic_resistance():
+    made = section(SHAPES["channel"](width=40, height=60, gauge=2, radius=3))
+    forces = np.array([[0.0], [0], [0], [0], [1e5], [0]])
+    plain = plastic_stress(made, forces, np.zeros(1))[0]
+    warped = plastic_stress(made, forces, np.array([1e6]))[0]
+    assert warped == pytest.approx(plain + 1e6 * np.abs(made.warping).max() / made.Cw)

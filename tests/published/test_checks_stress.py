@@ -5,7 +5,7 @@ import pytest
 from small_models import build, case, frame, grade, member, push
 
 from loadpath.checks import analyse, run_checks
-from loadpath.checks.plastic import plastic_utilisation
+from loadpath.checks.plastic import plastic_stress
 from sections import SHAPES, section
 
 
@@ -80,10 +80,12 @@ def test_abuse_uses_the_plastic_moment_of_the_rectangle():
     assert row.utilisation == pytest.approx(np.hypot(bending, np.sqrt(3) * shear), rel=3e-3)
 
 
-def test_en_1993_1_1_clause_6_2_1_7_linear_summation():
-    """EN 1993-1-1 6.2.1(7): N/NRd + My/MyRd + Mz/MzRd with plastic resistances of a rectangle 20 x 40."""
+def test_axial_force_with_moment_of_the_rectangle():
+    """m + n² = 1 (closed form): n = 0.6, m = 0.64; with shear sqrt(fy² + 3 tau²)."""
     bar = section(SHAPES["solid rectangle"](width=20, height=40))
     fy = 355.0
-    n, my, mz = 800 * fy, 20 * 40**2 / 4 * fy, 40 * 20**2 / 4 * fy
-    forces = np.array([[0.3 * n], [0], [0], [0], [0.4 * my], [0.2 * mz]])
-    assert plastic_utilisation(bar, forces, fy)[0] == pytest.approx(0.9, rel=1e-3)
+    forces = np.array([[0.6 * 800 * fy], [0], [0], [0], [0.64 * 20 * 40**2 / 4 * fy], [0]])
+    assert plastic_stress(bar, forces, np.zeros(1))[0] == pytest.approx(fy, rel=5e-3)
+    forces[2] = 800 * 100.0 / 1.5  # the parabola's top: 100 MPa, at the sides 2 % more by contraction
+    expected = np.hypot(fy, np.sqrt(3) * 100.0)
+    assert plastic_stress(bar, forces, np.zeros(1))[0] == pytest.approx(expected, rel=1e-2)
