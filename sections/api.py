@@ -35,7 +35,9 @@ def section(shape: Shape, nu: float = 0.3) -> Section:
     solved, known = outline_section(outline, nu), shape.walls()
     if known is None:
         return solved
-    return replace(solved, midline=Midline(known.nodes, known.ends, known.thickness, known.seams))
+    return replace(
+        solved, midline=Midline(known.nodes, known.ends, known.thickness, known.strength, known.seams)
+    )
 
 
 @dataclass(frozen=True, eq=False)

@@ -21,7 +21,7 @@ class Midline:
     Attributes
     ----------
     nodes : (n, 2) y, z in drawing coordinates [mm]. ends : (m, 2) node indices of each wall.
-    thickness : (m,) [mm]. seams : (s, 2) nodes that welds tie.
+    thickness : (m,) [mm]. strength : (m,) of each wall over that of the grade. seams : (s, 2) nodes that welds tie.
     flow : (m, 3, 6) shear flow [N/mm] at the start, middle and end of each wall, positive from its first node to its
         second, for unit N, Vy, Vz [N], T, My, Mz [N·mm] at the centroid. It is a parabola between. N, My and Mz
         make none. The flow through the wall's middle is meant; the open torsion of each wall adds stress of
@@ -33,6 +33,7 @@ class Midline:
     nodes: Array
     ends: IntArray
     thickness: Array
+    strength: Array
     seams: IntArray = field(default_factory=lambda: np.zeros((0, 2), dtype=np.intp))
     flow: Array = field(default_factory=lambda: np.zeros((0, 3, 6)))
     seam_flow: Array = field(default_factory=lambda: np.zeros((0, 6)))
@@ -53,6 +54,11 @@ class Midline:
         """(m,) [mm]."""
         run = self.stop - self.start
         return np.asarray(np.hypot(run[:, 0], run[:, 1]))
+
+    @property
+    def plastic_area(self) -> Array:
+        """(m,) area of each wall times its strength [mm²]."""
+        return self.length * self.thickness * self.strength
 
     def shear_flow(self, forces: Array) -> Array:
         """(m, 3, ...) shear flow [N/mm] at the start, middle and end of each wall under forces (6, ...)."""

@@ -160,7 +160,7 @@ class Section:
         if self.midline is None:
             return None
         line = self.midline
-        return lines_surface(line.start, line.stop, line.length * line.thickness, self.centroid)
+        return lines_surface(line.start, line.stop, line.plastic_area, self.centroid)
 
     def plastic_modulus(self, angle: float) -> float:
         """Σ|distance| dA [mm³] about the equal-area line at an angle [rad] from the y axis, turning towards z.
@@ -179,7 +179,7 @@ class Section:
         if self.midline is None:
             raise ValueError("the geometry of this section is not known")
         line = self.midline
-        return plastic_modulus_of_lines(line.start @ across, line.stop @ across, line.length * line.thickness)
+        return plastic_modulus_of_lines(line.start @ across, line.stop @ across, line.plastic_area)
 
     @cached_property
     def plates(self) -> tuple[PlatePart, ...]:

@@ -44,9 +44,14 @@ def plastic_stress(section: Section, forces: Array, bimoments: Array) -> Array:
         raise ValueError("no plastic resistance without the section's geometry")
     bending = surface.utilisation(forces[[0, 4, 5]])
     if bimoments.any():
-        bending = bending + np.abs(bimoments) * float(np.abs(section.warping).max()) / section.Cw
+        bending = bending + np.abs(bimoments) * float(np.abs(section.warping).max()) / (
+            section.Cw * section.weakest
+        )
     tau = section.stresses(forces * np.array([0.0, 1, 1, 1, 0, 0])[:, None])[:, 1:]
-    largest = (tau**2).sum(axis=1).max(axis=0, initial=0.0)
+    squared = (tau**2).sum(axis=1)
+    if len(section.strength):
+        squared = squared / section.strength[:, None] ** 2
+    largest = squared.max(axis=0, initial=0.0)
     found: Array = np.sqrt(bending**2 + 3 * largest)
     return found
 

@@ -187,8 +187,6 @@ def _why_no_plastic(analysis: Analysis, stretch: Stretch) -> str:
         return f"no plastic allowance: elongation under {LEAST_ELONGATION:g} % or not known"
     if any(len(chain) > 1 for chain in stretch.member.sections):
         return "no plastic allowance along a taper"
-    if any(s.weakest < 1 for s in _sections(analysis, stretch)):
-        return "no plastic allowance: walls of different strength"
     if any(section.plastic_surface is None for section in _sections(analysis, stretch)):
         return "no plastic allowance: the section's geometry is not known"
     return ""

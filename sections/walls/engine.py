@@ -70,7 +70,9 @@ def walls_section(walls: Walls) -> Section:
 
 def _midline(walls: Walls, thin: ThinWalls) -> Midline:
     flow, seam_flow = (_at_centroid(thin, each) for each in (thin.flow, thin.seam_flow))
-    return Midline(walls.nodes, walls.ends, walls.thickness, walls.seams, flow, seam_flow, thin.omega)
+    return Midline(
+        walls.nodes, walls.ends, walls.thickness, walls.strength, walls.seams, flow, seam_flow, thin.omega
+    )
 
 
 def _at_centroid(thin: ThinWalls, flow: Array) -> Array:

@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 from published.section_geometry import midline_i, path, solved
 
-from sections import SHAPES, Outline, section, walls_section
+from sections import SHAPES, Outline, Walls, section, walls_section
 
 SAFE = 0.005
 PARTS = np.linspace(-1.0, 1.0, 17)
@@ -94,3 +94,13 @@ def test_square_bar_about_its_diagonal():
     """b³ sqrt(2)/6 against b³/4 about a side (elementary; the diamond's shape factor is 2)."""
     bar = section(SHAPES["solid rectangle"](width=30, height=30))
     assert bar.plastic_modulus(np.pi / 4) == pytest.approx(30**3 * np.sqrt(2) / 6, rel=1e-9)
+
+
+def test_weaker_walls_carry_less():
+    """A box whose bottom has half the strength, by hand: N of the areas times strength acts 40/7 mm above the middle,
+    so about the centroid it comes with the moment N 40/7."""
+    nodes, ends = [(0, 0), (80, 0), (80, 80), (0, 80)], [(0, 1), (1, 2), (2, 3), (3, 0)]
+    made = walls_section(Walls(nodes, ends, 2.0, strength=[0.5, 1, 1, 1]))
+    force = 2.0 * 80 * 3.5
+    found = made.plastic_surface.utilisation(np.array([[force], [force * 40 / 7], [0.0]]))
+    assert found == pytest.approx([1.0], rel=1e-6)
