@@ -53,6 +53,7 @@ _BY_KEY: dict[str, Any] = {
 }
 _BY_KEY |= dict.fromkeys(("gauge", "plate_gauge", "upper_gauge", "lower_gauge"), 2.5)
 _BY_KEY |= dict.fromkeys(("web_gauge", "upper_web_gauge", "lower_web_gauge"), 2.2)
+_BY_KEY |= {"hole": 25, "hole_pitch": 60, "doubler": 3, "doubler_width": 45}
 _BY_KEY |= {"weld_rate": 100000, "weld_length": 20, "weld_basis": "detailed model of one spot"}
 _BY_KEY |= dict.fromkeys(("wall", "base", "web", "rib", "fillet"), 5)
 _BY_KEY |= {"flange": 16, "lip": 12, "overlap": 12, "seam": 8, "weld_pitch": 40, "shear_modulus": 80000}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 import numpy as np
 
@@ -11,8 +11,9 @@ from sections.errors import FaultList
 from sections.fields import parameter
 from sections.geometry import Outline, Sheet, Walls, fused, joined_walls
 from sections.result import Array
-from sections.shapes import seams, stamping
+from sections.shapes import openings, seams, stamping
 from sections.shapes.base import Engine, bend_radius
+from sections.shapes.openings import Face
 from sections.shapes.seams import bend_face, cusp_filler, flange_points, seam_place
 
 
@@ -48,6 +49,11 @@ class ClosedHat:
         "mm",
         None,
     )
+    hole: float | None = openings.hole()
+    hole_pitch: float | None = openings.hole_pitch()
+    hole_in: Literal["crown", "webs", "plate"] = openings.hole_in("crown")
+    doubler: float | None = openings.doubler("crown")
+    doubler_width: float | None = openings.doubler_width()
     weld_rate: float | None = seams.weld_rate()
     weld_length: float | None = seams.weld_length()
     weld_pitch: float | None = seams.weld_pitch()
@@ -76,6 +82,9 @@ class ClosedHat:
             low = min(self.inside_radius, self._room())
             why = "from the end of the bend to the flange's edge; or 0"
             faults.inside("seam", self.seam, low, self.flange, why)
+        faces = self._faces() if sized else None
+        openings.check_holes(faults, self, faces)
+        openings.check_doubler(faults, self, faces, "crown")
         seams.check_weld(faults, self)
         faults.raise_any()
 
@@ -108,11 +117,21 @@ class ClosedHat:
             *stamping.bend_notes(self.inside_radius, self.gauge, usual),
             *stamping.flange_notes(self.flange, self.inside_radius, self.gauge),
             *stamping.thinning_notes(self.web, self.gauge),
+            *openings.hole_notes(self, self._faces()),
             *seams.weld_notes(self),
         ]
 
     def of_material(self, nu: float, shear_modulus: float) -> ClosedHat:
         return replace(self, shear_modulus=shear_modulus) if seams.needs_modulus(self) else self
+
+    def _faces(self) -> dict[str, Face]:
+        y, bend = (self.width - self.web) / 2, self.gauge + self.inside_radius
+        middle, rise = (self.height + self.plate) / 2, self.height - self.plate
+        return {
+            "crown": Face(((0.0, self.height - self.gauge / 2),), self.width - 2 * bend, self.gauge),
+            "webs": Face(((y, middle), (-y, middle)), rise - 2 * bend, self.web),
+            "plate": Face(((0.0, self.plate / 2),), self.width, self.plate),
+        }
 
     def _seam_y(self) -> float:
         return self.width / 2 + seam_place(self.seam, self.flange, self.inside_radius, self.gauge)
@@ -130,11 +149,16 @@ class ClosedHat:
     def walls(self) -> Walls:
         y, k = self._seam_y(), seams.conductance(self)
         top, low = self.plate + self.gauge / 2, self.plate / 2
-        return joined_walls(self._sheets(), [((s * y, top), (s * y, low), k) for s in (-1.0, 1.0)])
+        walls = joined_walls(self._sheets(), [((s * y, top), (s * y, low), k) for s in (-1.0, 1.0)])
+        faces = self._faces()
+        return openings.patched(openings.holed(walls, self, faces), self, faces["crown"])
 
-    def outline(self) -> Outline:
+    def outline(self) -> Outline | None:
+        if self.hole is not None:
+            return None  # the net section is two pieces
         hat, plate = self._sheets()
-        return fused([hat.outline(), plate.outline(), *self._fillers(hat)])
+        patch = openings.patch_outlines(self, self._faces()["crown"])
+        return fused([hat.outline(), plate.outline(), *self._fillers(hat), *patch])
 
     def _fillers(self, hat: Sheet) -> list[Array]:
         if self.inside_radius <= 0:

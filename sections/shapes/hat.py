@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 import numpy as np
 
 from sections.errors import FaultList
 from sections.fields import parameter
-from sections.geometry import Outline, Sheet, Walls, joined_walls
-from sections.shapes import stamping
+from sections.geometry import Outline, Sheet, Walls, fused, joined_walls
+from sections.shapes import openings, stamping
 from sections.shapes.base import Engine, bend_radius
+from sections.shapes.openings import Face
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,6 +35,11 @@ class Hat:
     radius: float | None = parameter(
         "inside bend radius of all four bends; default two gauges (common practice)", "mm", None
     )
+    hole: float | None = openings.hole()
+    hole_pitch: float | None = openings.hole_pitch()
+    hole_in: Literal["crown", "webs"] = openings.hole_in("crown")
+    doubler: float | None = openings.doubler("crown")
+    doubler_width: float | None = openings.doubler_width()
 
     def __post_init__(self) -> None:
         faults = FaultList(self.name)
@@ -51,6 +57,9 @@ class Hat:
         faults.radius(
             self.radius, self._room() if sized else None, "what flange, half the web and half the crown leave"
         )
+        faces = self._faces() if sized else None
+        openings.check_holes(faults, self, faces)
+        openings.check_doubler(faults, self, faces, "crown")
         faults.raise_any()
 
     def _room(self) -> float:
@@ -75,7 +84,16 @@ class Hat:
             *stamping.bend_notes(self.inside_radius, self.gauge, usual),
             *stamping.flange_notes(self.flange, self.inside_radius, self.gauge),
             *stamping.thinning_notes(self.web, self.gauge),
+            *openings.hole_notes(self, self._faces()),
         ]
+
+    def _faces(self) -> dict[str, Face]:
+        y, bend = (self.width - self.web) / 2, self.gauge + self.inside_radius
+        webs = ((y, self.height / 2), (-y, self.height / 2))
+        return {
+            "crown": Face(((0.0, self.height - self.gauge / 2),), self.width - 2 * bend, self.gauge),
+            "webs": Face(webs, self.height - 2 * bend, self.web),
+        }
 
     def _sheet(self) -> Sheet:
         tip, web = self.width / 2 + self.flange, (self.width - self.web) / 2
@@ -84,7 +102,12 @@ class Hat:
         return Sheet(path, stamping.hat_gauges(1, self.gauge, self.web), self.inside_radius)
 
     def walls(self) -> Walls:
-        return joined_walls([self._sheet()])
+        faces = self._faces()
+        walls = openings.holed(joined_walls([self._sheet()]), self, faces)
+        return openings.patched(walls, self, faces["crown"])
 
-    def outline(self) -> Outline:
-        return self._sheet().outline()
+    def outline(self) -> Outline | None:
+        if self.hole is not None:
+            return None  # the net section is two pieces
+        hat, patch = self._sheet().outline(), openings.patch_outlines(self, self._faces()["crown"])
+        return fused([hat, *patch]) if patch else hat

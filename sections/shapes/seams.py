@@ -9,10 +9,9 @@ import numpy as np
 from sections.errors import FaultList
 from sections.fields import parameter
 from sections.geometry import Sheet
+from sections.geometry.edits import WELDED
 from sections.result import Array
 
-CONTINUOUS = 1.0
-"""Conductance of a continuous weld: its throat equals the distance between the sheets' mid-lines."""
 STEEL = 80_000.0
 """[MPa] shear modulus where no material is known."""
 _CUSP = 0.25
@@ -88,10 +87,10 @@ def conductance(shape: Welded) -> float:
     the crowding of the flow between stitches, so an upper bound.
     """
     if shape.weld_pitch is None:
-        return CONTINUOUS
+        return WELDED
     if shape.weld_rate is not None:
         return shape.weld_rate / (shape.weld_pitch * _modulus(shape))
-    return CONTINUOUS * (shape.weld_length or shape.weld_pitch) / shape.weld_pitch
+    return WELDED * (shape.weld_length or shape.weld_pitch) / shape.weld_pitch
 
 
 def needs_modulus(shape: Welded) -> bool:

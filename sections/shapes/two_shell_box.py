@@ -12,8 +12,9 @@ from sections.fields import parameter
 from sections.geometry import Outline, Sheet, Walls, fused, joined_walls
 from sections.geometry.sheet import Seam
 from sections.result import Array
-from sections.shapes import seams, stamping
+from sections.shapes import openings, seams, stamping
 from sections.shapes.base import Engine, bend_radius
+from sections.shapes.openings import Face
 from sections.shapes.seams import bend_face, cusp_filler, flange_points, seam_place
 
 _WALL, _SHEETS = "both shells need a side wall", "twice the sheets of one side"
@@ -62,6 +63,11 @@ class TwoShellBox:
         "mm",
         None,
     )
+    hole: float | None = openings.hole()
+    hole_pitch: float | None = openings.hole_pitch()
+    hole_in: Literal["top", "bottom"] = openings.hole_in("top")
+    doubler: float | None = openings.doubler("top")
+    doubler_width: float | None = openings.doubler_width()
     weld_rate: float | None = seams.weld_rate()
     weld_length: float | None = seams.weld_length()
     weld_pitch: float | None = seams.weld_pitch()
@@ -88,6 +94,9 @@ class TwoShellBox:
         faults.radius(self.radius, self._room() if sized else None, why)
         if sized and not faults.faults:
             self._check_joint(faults)
+        faces = self._faces() if sized else None
+        openings.check_holes(faults, self, faces)
+        openings.check_doubler(faults, self, faces, "top")
         seams.check_weld(faults, self)
         faults.raise_any()
 
@@ -182,11 +191,21 @@ class TwoShellBox:
             *(stamping.flange_notes(self.rim, self.inside_radius, gauge) if flanged else ()),
             *stamping.thinning_notes(self.upper_web, self.upper_gauge),
             *stamping.thinning_notes(self.lower_web, self.lower),
+            *openings.hole_notes(self, self._faces()),
             *seams.weld_notes(self),
         ]
 
     def of_material(self, nu: float, shear_modulus: float) -> TwoShellBox:
         return replace(self, shear_modulus=shear_modulus) if seams.needs_modulus(self) else self
+
+    def _faces(self) -> dict[str, Face]:
+        up, low, radius = self.upper_gauge, self.lower, self.inside_radius
+        inset = self.upper_web if self.joint == "overlapped" else 0.0
+        across = self.width - 2 * radius
+        return {
+            "top": Face(((0.0, self.height - up / 2),), across - 2 * up, up),
+            "bottom": Face(((0.0, low / 2),), across - 2 * (low + inset), low),
+        }
 
     def _seam_y(self) -> float:
         gauge = max(self.upper_gauge, self.lower)
@@ -230,11 +249,15 @@ class TwoShellBox:
             outer, inner = self._sides()
             up, low = (outer, self.line), (inner, self.line)
         welds: list[Seam] = [((s * up[0], up[1]), (s * low[0], low[1]), k) for s in (-1.0, 1.0)]
-        return joined_walls(self._sheets(), welds)
+        walls, faces = joined_walls(self._sheets(), welds), self._faces()
+        return openings.patched(openings.holed(walls, self, faces), self, faces["top"])
 
-    def outline(self) -> Outline:
+    def outline(self) -> Outline | None:
+        if self.hole is not None:
+            return None  # the net section is two pieces
         upper, lower = self._sheets()
-        return fused([upper.outline(), lower.outline(), *self._fillers(upper, lower)])
+        patch = openings.patch_outlines(self, self._faces()["top"])
+        return fused([upper.outline(), lower.outline(), *self._fillers(upper, lower), *patch])
 
     def _fillers(self, upper: Sheet, lower: Sheet) -> list[Array]:
         if self.inside_radius <= 0 or self.joint == "overlapped":
