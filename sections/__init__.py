@@ -1,5 +1,6 @@
 """Cross-sections: from a shape or a traced outline to properties and stresses. Usable on its own."""
 
+from sections.acting import COLOURS, Acting, Colour, at_surface, largest_flow
 from sections.api import Comparison, compare, section
 from sections.errors import Fault, ShapeError
 from sections.geometry import Outline, Walls
@@ -12,7 +13,10 @@ from sections.walls import ThinWalls, solve_walls, walls_section
 
 __all__ = [
     "ACTIONS",
+    "COLOURS",
     "SHAPES",
+    "Acting",
+    "Colour",
     "Comparison",
     "Fault",
     "Midline",
@@ -23,7 +27,9 @@ __all__ = [
     "ThinWalls",
     "Walls",
     "assumed_of",
+    "at_surface",
     "compare",
+    "largest_flow",
     "notes_of",
     "of_material",
     "outline_section",

@@ -196,6 +196,19 @@ def section(
             "--mass-against", metavar="PROPERTY", help="with --vary: what the plot shows (default Iyy and J)"
         ),
     ] = None,
+    under: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="FORCES",
+            help="stress under a load case of the file, where it peaks, or under forces such as Vz=4kN,My=1.2kN*m",
+        ),
+    ] = None,
+    member: Annotated[
+        str | None, typer.Option(help="with a load case in --under: this member, PART.MEMBER, only")
+    ] = None,
+    colour: Annotated[
+        str | None, typer.Option(help="with --under: what the picture shows: stress, normal, shear or flow")
+    ] = None,
     picture: Annotated[
         Path | None,
         typer.Option(metavar="FILE", help="draw it here, .png or .svg; with --vary the plot of mass"),
@@ -204,9 +217,18 @@ def section(
     json: JsonFolder = None,
 ) -> None:
     """Properties of one section by both theories; with --set before and after, with --vary over a range."""
-    from loadpath.cli.sections import print_section
+    from loadpath.cli.sections import Request, print_section
 
-    print_section(case, name, change or [], vary, against or [], picture, csv, json)
+    asked = Request(
+        changes=change or (),
+        varied=vary,
+        against=against or (),
+        under=under or (),
+        member=member,
+        colour=colour,
+        picture=picture,
+    )
+    print_section(case, name, asked, csv, json)
 
 
 @app.command()

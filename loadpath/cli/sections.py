@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from loadpath.case import Case, changed_shape, read_case, thickness_warnings, varied_shape
 from loadpath.cli.common import check_picture, default_lines, head, print_tables, say, write_files
 from loadpath.cli.failures import Failure, unknown
+from loadpath.cli.sectionforces import acting_on
 from loadpath.report import (
     CAUTION,
     RANGED,
@@ -19,77 +22,109 @@ from loadpath.report import (
     properties,
     range_table,
     section_table,
+    stress_table,
     tradeoff_picture,
     uses,
     wrapped,
 )
-from sections import Section, Shape, compare, notes_of, of_material, section
+from sections import COLOURS, Shape, compare, notes_of, of_material, section
 
 AGAINST = ("Iyy", "J")
 
 
-def print_section(
-    path: Path,
-    name: str,
-    changes: Sequence[str],
-    varied: str | None,
-    against: Sequence[str],
-    picture: Path | None,
-    csv: Path | None,
-    json: Path | None,
-) -> None:
-    """Print a section's properties, what a change makes of them, or what a range does."""
-    if against and varied is None:
-        raise Failure("--mass-against is for the plot of a range: it needs --vary KEY=FIRST:LAST:STEP")
-    kind = None if picture is None else _kind(picture)
-    case = read_case(path)
-    if name not in case.shapes:
-        raise unknown("section", name, list(case.shapes))
-    shape = changed_shape(case, name, changes) if changes else case.shapes[name]
-    if varied is not None:
-        found = _over_range(case, name, shape, varied, against)
-    elif changes:
-        found = _changed(case, name, shape, changes)
-    else:
-        found = _as_it_stands(case, name, shape)
-    drawn = None if kind is None else found.draw(kind)
-    said = [*default_lines(case, f"sections.{name}."), CAUTION]
-    told = [case.title, case.path.name, *found.known, *said]
-    written = write_files([found.table], csv, json, told)
-    if picture is not None and drawn is not None:
-        written.append(_write(picture, drawn))
-    say(head(case, found.known))
-    print_tables([found.shown])
-    say(wrapped([*written, *said]))
+@dataclass(frozen=True)
+class Request:
+    """What of a section is asked for: the options of `loadpath section`."""
+
+    changes: Sequence[str] = ()
+    varied: str | None = None
+    against: Sequence[str] = ()
+    under: Sequence[str] = ()
+    member: str | None = None
+    colour: str | None = None
+    picture: Path | None = None
 
 
 @dataclass(frozen=True, eq=False)
 class _Found:
-    """What one of the ways of this command makes: a table to write and as it is printed, a picture by its kind, and
-    what must be known before the numbers."""
+    """What is told: tables to write and as they are printed, what must be known before the numbers, and a picture,
+    made once its kind is known."""
 
-    table: Table
-    shown: Table
-    draw: Callable[[str], bytes]
+    tables: list[Table]
+    shown: list[Table]
     known: list[str]
+    draw: Callable[[str], bytes]
 
 
-def _as_it_stands(case: Case, name: str, shape: Shape) -> _Found:
+def print_section(path: Path, name: str, asked: Request, csv: Path | None, json: Path | None) -> None:
+    """Print a section's properties, what a change makes of them, or what a range does; and stress, where asked."""
+    _check(asked)
+    kind = None if asked.picture is None else _kind(asked.picture)
+    case = read_case(path)
+    if name not in case.shapes:
+        raise unknown("section", name, list(case.shapes))
+    shape = changed_shape(case, name, asked.changes) if asked.changes else case.shapes[name]
+    if asked.varied is not None:
+        found = _over_range(case, name, shape, asked.varied, asked.against)
+    else:
+        found = _one(case, name, shape, asked)
+    drawn = None if kind is None else found.draw(kind)
+    said = [*default_lines(case, f"sections.{name}."), CAUTION]
+    told = [case.title, case.path.name, *found.known, *said]
+    written = write_files(found.tables, csv, json, told)
+    if asked.picture is not None and drawn is not None:
+        written.append(_write(asked.picture, drawn))
+    say(head(case, found.known))
+    print_tables(found.shown)
+    say(wrapped([*written, *said]))
+
+
+def _check(asked: Request) -> None:
+    """Options that need another one, or do not go with it."""
+    if asked.against and asked.varied is None:
+        raise Failure("--mass-against is for the plot of a range: it needs --vary KEY=FIRST:LAST:STEP")
+    if asked.under and asked.varied is not None:
+        raise Failure("--under goes with one section, not with a range of them (--vary)")
+    if (asked.member or asked.colour) and not asked.under:
+        word = "--member" if asked.member else "--colour"
+        raise Failure(f"{word} needs --under: a load case, or forces such as Vz=4kN,My=1.2kN*m")
+    if asked.colour is not None and asked.colour not in COLOURS:
+        raise unknown("colour", asked.colour, list(COLOURS))
+    if asked.colour is not None and asked.picture is None:
+        raise Failure("--colour is for the picture: it needs --picture FILE")
+
+
+def _one(case: Case, name: str, shape: Shape, asked: Request) -> _Found:
+    """One section, as it stands or changed, with the stress of what acts."""
     used = uses(case.model, name)
-    shape = _of_members(shape, used)
-    both = compare(shape, used[0].material.nu)
-    made = both.walls if shape.serves == "walls" else both.outline
-    table = section_table(name, shape, both, used)
-    return _Found(table, table, _drawing(name, shape, made), _warnings(case, name, shape))
+    nu, said = used[0].material.nu, ", ".join(asked.changes)
+    standing, shape = _of_members(case.shapes[name], used), _of_members(shape, used)
+    if asked.changes:
+        before, after = section(standing, nu), section(shape, nu)
+        tables = [change_table(name, said, before, after, used)]
+    else:
+        both = compare(shape, nu)
+        made = both.walls if shape.serves == "walls" else both.outline
+        if made is None:
+            raise ValueError(f"{shape.name} has no geometry for the engine that serves it")
+        before = after = made
+        tables = [section_table(name, shape, both, used)]
+    acting, known = None, _warnings(case, name, shape)
+    if asked.under:
+        acting, more = acting_on(case, name, asked.under, asked.member, before)
+        known = list(dict.fromkeys([*more, *known]))
+        tables.append(stress_table(name, acting, before, after if asked.changes else None))
+    title = f"{name} with {said}" if said else name
+    colour: Any = asked.colour or "stress"
 
+    def draw(kind: str) -> bytes:
+        from sections.drawing import draw
 
-def _changed(case: Case, name: str, shape: Shape, changes: Sequence[str]) -> _Found:
-    used = uses(case.model, name)
-    nu, said = used[0].material.nu, ", ".join(changes)
-    old, shape = _of_members(case.shapes[name], used), _of_members(shape, used)
-    before, after = section(old, nu), section(shape, nu)
-    table = change_table(name, said, before, after, used)
-    return _Found(table, table, _drawing(f"{name} with {said}", shape, after), _warnings(case, name, shape))
+        stream = io.BytesIO()
+        draw(shape, stream, kind=kind, made=after, acting=acting, colour=colour, title=title, nu=nu)
+        return stream.getvalue()
+
+    return _Found(tables, tables, known, draw)
 
 
 def _over_range(case: Case, name: str, shape: Shape, change: str, against: Sequence[str]) -> _Found:
@@ -103,7 +138,6 @@ def _over_range(case: Case, name: str, shape: Shape, change: str, against: Seque
     made = [section(_of_members(one, used), nu) for one in found.shapes]
     table = range_table(name, found.key, found.unit, found.values, made, used)
     standing = properties(section(_of_members(shape, used), nu), used)
-
     now = "its default" if found.now is None else f"{found.now:g} {found.unit}".strip()
 
     def draw(kind: str) -> bytes:
@@ -114,25 +148,12 @@ def _over_range(case: Case, name: str, shape: Shape, change: str, against: Seque
         )
 
     known = [f"As it stands, {found.key} is {now}.", *_warnings(case, name, *found.shapes)]
-    return _Found(table, in_short(table), draw, known)
+    return _Found([table], [in_short(table)], known, draw)
 
 
 def _of_members(shape: Shape, used: Sequence[Use]) -> Shape:
     """The shape in the first material of its members."""
     return of_material(shape, used[0].material.nu, used[0].material.G)
-
-
-def _drawing(title: str, shape: Shape, made: Section | None) -> Callable[[str], bytes]:
-    def draw(kind: str) -> bytes:
-        import io
-
-        from sections.drawing import draw as drawn
-
-        stream = io.BytesIO()
-        drawn(shape, stream, kind=kind, made=made, title=title)
-        return stream.getvalue()
-
-    return draw
 
 
 def _warnings(case: Case, name: str, *shapes: Shape) -> list[str]:

@@ -1,5 +1,6 @@
 """Tables, statements and figures made of results; the only room besides the command line that writes."""
 
+from loadpath.report.acting import acting_at_peak, forces_words, members_of, stress_table
 from loadpath.report.before_after import share_changes
 from loadpath.report.compare import common_cases, joint_changes, member_changes, other_loads
 from loadpath.report.compliance import (
@@ -74,6 +75,7 @@ __all__ = [
     "Table",
     "ToldLoadCase",
     "Use",
+    "acting_at_peak",
     "all_checks_table",
     "all_shares_table",
     "answers_table",
@@ -100,6 +102,7 @@ __all__ = [
     "draw_flow",
     "energy_table",
     "figures_table",
+    "forces_words",
     "free_bodies_table",
     "free_body_table",
     "in_short",
@@ -113,6 +116,7 @@ __all__ = [
     "member_changes",
     "member_envelope",
     "member_table",
+    "members_of",
     "mount_envelope",
     "mount_sheet",
     "onto_body",
@@ -128,6 +132,7 @@ __all__ = [
     "single_table",
     "state_table",
     "stiffness_table",
+    "stress_table",
     "strut_table",
     "taken_table",
     "through_notes",

@@ -7,12 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sections.drawing.acting import Acting, Colour
+from sections.acting import Acting, Colour, flowing, quantity
 from sections.drawing.bands import ACROSS, ALONG, Bands
-from sections.errors import Fault, ShapeError
 from sections.geometry import Outline
 from sections.geometry.walls import IntArray
-from sections.midline import Midline
 from sections.result import Array, Section
 from sections.solid import stress_inside
 
@@ -41,7 +39,7 @@ def field_in_walls(drawn: Bands, made: Section, acting: Acting, colour: Colour) 
     if colour == "flow":
         values = np.broadcast_to(np.abs(flow), drawn.grid.shape[:3])
     else:
-        values = _quantity(colour, *_wall_stress(drawn, made, acting, flow))
+        values = quantity(colour, *_wall_stress(drawn, made, acting, flow))
     return Field(
         drawn.grid.reshape(-1, 2),
         _cells(drawn.grid.shape[:3]),
@@ -64,7 +62,8 @@ def _wall_stress(drawn: Bands, made: Section, acting: Acting, flow: Array) -> tu
     y, z = made.shear_offset
     torque = T - (y * Vz - z * Vy)
     thickness = line.thickness[:, None, None]
-    return normal, flow / thickness - ACROSS * thickness * torque / made.J
+    closed = flow / thickness * drawn.shear_rise[:, None, None]
+    return normal, closed - ACROSS * thickness * torque / made.J
 
 
 def field_in_outline(outline: Outline, made: Section, acting: Acting, colour: Colour, nu: float) -> Field:
@@ -81,48 +80,8 @@ def field_in_outline(outline: Outline, made: Section, acting: Acting, colour: Co
     normal = stress[:, 0]
     if acting.bimoment:
         normal = normal + acting.bimoment / made.Cw * inside.warping
-    values = _quantity(colour, normal, np.hypot(stress[:, 1], stress[:, 2]))
+    values = quantity(colour, normal, np.hypot(stress[:, 1], stress[:, 2]))
     return Field(inside.points, inside.triangles, values, ~inside.near_notch)
-
-
-def at_surface(made: Section, acting: Acting, colour: Colour) -> Array:
-    """(n,) the quantity at the section's surface points, whose largest value is what a check would take."""
-    stress = made.stresses(acting.forces)
-    normal = stress[:, 0]
-    if acting.bimoment and len(made.warping):
-        normal = normal + acting.bimoment / made.Cw * made.warping
-    return _quantity(colour, normal, np.hypot(stress[:, 1], stress[:, 2]))
-
-
-def _quantity(colour: Colour, normal: Array, shear: Array) -> Array:
-    if colour == "normal":
-        return normal
-    return np.abs(shear) if colour == "shear" else np.sqrt(normal**2 + 3 * shear**2)
-
-
-def flowing(made: Section) -> Midline:
-    """The walls of a section with their flow.
-
-    Raises
-    ------
-    ShapeError : where the section was not made by thin walls.
-    """
-    if made.midline is None or not len(made.midline.flow):
-        fault = (
-            "has no shear flow: that is of thin walls, which do not serve this shape; colour shear instead"
-        )
-        raise ShapeError("section", [Fault("", "", fault)])
-    return made.midline
-
-
-def largest_flow(line: Midline, acting: Acting) -> tuple[float, Array]:
-    """Largest |q| [N/mm] along the walls and its place (2,): at the ends of a wall or where its parabola peaks."""
-    fine = np.linspace(0.0, 1.0, 41)
-    shape = np.column_stack([(1 - fine) * (1 - 2 * fine), 4 * fine * (1 - fine), fine * (2 * fine - 1)])
-    flow = np.abs(line.shear_flow(acting.forces) @ shape.T)
-    wall, at = np.unravel_index(int(flow.argmax()), flow.shape)
-    place = line.start[wall] * (1 - fine[at]) + line.stop[wall] * fine[at]
-    return float(flow[wall, at]), place
 
 
 def _cells(shape: tuple[int, ...]) -> IntArray:

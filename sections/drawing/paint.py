@@ -6,9 +6,9 @@ from typing import Any
 
 import numpy as np
 
-from sections.drawing.acting import COLOURS, Acting, Colour
+from sections.acting import COLOURS, Acting, Colour, at_surface, flowing, largest_flow
 from sections.drawing.bands import ALONG
-from sections.drawing.fields import Field, at_surface, flowing, largest_flow
+from sections.drawing.fields import Field
 from sections.result import Array, Section
 
 _MAPS: dict[Colour, str] = {"stress": "viridis", "normal": "cividis", "shear": "viridis", "flow": "magma_r"}

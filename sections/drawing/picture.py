@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from dataclasses import dataclass
 from pathlib import Path
@@ -9,8 +10,8 @@ from typing import IO, Any
 
 import numpy as np
 
+from sections.acting import COLOURS, SIGNS, Acting, Colour
 from sections.api import section
-from sections.drawing.acting import COLOURS, SIGNS, Acting, Colour
 from sections.drawing.bands import Bands, bands, edges, shells
 from sections.drawing.curves import smooth_ring
 from sections.drawing.dimensions import Span, draw_spans, draw_thicknesses, parameter_words, spans
@@ -29,6 +30,8 @@ _LARGEST = 5.6
 _BESIDE = 0.2
 """Room beside the section where there are no dimensions, in parts of its larger side."""
 _TICKS, _BAR, _RIGHT = 0.85, 1.15, 0.25
+_UNBROKEN = re.compile(r" (-?\d[\d.]*) (?=k?N|mm)")
+"""A quantity and its unit, which stay on one line."""
 _LINE, _CHARACTER, _ROW = 0.17, 0.071, 0.2
 """Height of a line and width of a character of small text, and height of a row of the legend, inches."""
 
@@ -180,7 +183,8 @@ def _heading(title: str, shape: Shape, acting: Acting | None, colour: Colour) ->
     name = title if title == shape.name else f"{title}: {shape.name}"
     lines = [(name, True), (parameter_words(shape), False)]
     if acting is not None:
-        lines.append((f"Colours: {COLOURS[colour].split(',')[0]} under {acting.words}", False))
+        words = _UNBROKEN.sub("\u00a0\\1\u00a0", acting.words)
+        lines.append((f"Colours: {COLOURS[colour].split(',')[0]} under {words}", False))
     return [line for line in lines if line[0]]
 
 

@@ -139,6 +139,18 @@ def test_units_are_those_of_the_case_file(section, tmp_path):
         (("--mass-against", "Iyy"), ("--vary",)),
         (("--set", "gauge=2", "--picture", "a/b.png"), ("there is no folder",)),
         (("--picture", "a.gif"), (".png or .svg",)),
+        (("--under", "bum"), ("no load case 'bum'", "nearest: bump")),
+        (("--under", "bump", "--member", "cradle.frontbeam"), ("nearest: cradle.front_beam",)),
+        (("--under", "bump, static"), ("one load case, or forces",)),
+        (("--under", "Mx=1"), ("no section force 'Mx'", "N, Vy, Vz, T, My, Mz")),
+        (("--under", "My=1 kN"), ("is a force", "a moment")),
+        (("--under", "Vz=0"), ("nothing acts",)),
+        (("--under", "Vz=1,Vz=2"), ("stands twice",)),
+        (("--under", "Vz=1", "--member", "cradle.front_beam"), ("goes with a load case",)),
+        (("--under", "Vz=1", "--vary", "gauge=2,3"), ("not with a range",)),
+        (("--under", "Vz=1", "--colour", "stres"), ("no colour 'stres'", "nearest: stress")),
+        (("--colour", "stress"), ("needs --under",)),
+        (("--member", "cradle.front_beam"), ("needs --under",)),
     ],
 )
 def test_what_cannot_be_done_is_told_and_nothing_is_written(section, tmp_path, monkeypatch, arguments, words):
@@ -228,3 +240,85 @@ def test_points_of_a_trace_cannot_be_varied(loadpath, cases, tmp_path):
     assert code == 2
     assert "it is no number" in err
     assert loadpath("section", case, "scan", "--set", "closed=false").code == 0
+
+
+def stresses(folder, name, heading="value"):
+    return {r["largest"]: float(r[heading]) for r in rows(folder, f"section_{name}_stress") if r[heading]}
+
+
+def test_stress_under_given_forces(section, tmp_path):
+    """A round bar of 24 mm: σ = N/A ± 32 M/(π d³), τ = 16 T/(π d³); von Mises sqrt(σ² + 3 τ²) at the top."""
+    code, out, _, words = section(
+        "bar", "--under", "N=10 kN, My=50 N*m", "--under", "T=80kN*mm", "--csv", tmp_path
+    )
+    assert code == 0
+    assert "Under N 10 kN, T 80 N·m, My 50 N·m." in words
+    found = stresses(tmp_path, "bar")
+    bending, axial, shear = 32 * 5e4 / (np.pi * 24**3), 1e4 / (np.pi * 144), 16 * 8e4 / (np.pi * 24**3)
+    assert found["tension σ"] == pytest.approx(axial + bending, rel=5e-3)
+    assert found["compression σ"] == pytest.approx(axial - bending, rel=5e-3)
+    assert found["shear stress"] == pytest.approx(shear, rel=5e-3)
+    assert found["von Mises stress"] == pytest.approx(np.hypot(axial + bending, np.sqrt(3) * shear), rel=5e-3)
+    assert "shear flow" not in out
+
+
+def test_shear_flow_in_a_closed_wall_and_through_its_weld(section, tmp_path):
+    """Bredt: q = T/(2 A_m) all round one cell; the weld carries it too. The mid-line cell of the front beam is 84 - 2.3
+    wide and about 62 - 2.3 high, its corners rounded."""
+    section("front_beam", "--under", "T=500 N*m", "--csv", tmp_path)
+    found = stresses(tmp_path, "front_beam")
+    cell = (84 - 2.3) * (62 - 2.3)
+    assert found["shear flow in a wall"] == pytest.approx(5e5 / (2 * cell), rel=0.03)
+    assert found["shear flow through a weld"] == pytest.approx(found["shear flow in a wall"], rel=1e-6)
+
+
+@pytest.mark.parametrize(("name", "member"), [("rear_beam", "cradle.rear_beam"), ("rail", "cradle.rail_r")])
+def test_stress_in_a_load_case_is_that_of_the_members(section, loadpath, cases, tmp_path, name, member):
+    """The peak that `solve` finds along the member, for a twin too, whose section is the mirror image."""
+    picture = tmp_path / "stress.png"
+    code, _, _, words = section(
+        name,
+        "--under",
+        "bump",
+        "--member",
+        member,
+        "--csv",
+        tmp_path,
+        "--picture",
+        picture,
+        "--colour",
+        "flow",
+    )
+    assert code == 0
+    assert f"Under bump, {member} " in words
+    assert ("mirrored to the section as drawn" in words) == member.endswith("_r")
+    assert "a change of the section moves them too" in words
+    assert picture.read_bytes().startswith(b"\x89PNG")
+    loadpath("solve", cases / CASE, "--case", "bump", "--json", tmp_path)
+    table = json.loads((tmp_path / "members_bump.json").read_text(encoding="utf-8"))["rows"]
+    peak = next(r["von Mises [MPa]"] for r in table if r["member"] == member)
+    assert stresses(tmp_path, name)["von Mises stress"] == pytest.approx(peak, rel=1e-6)
+
+
+def test_without_a_member_the_worst_one_is_taken(section, tmp_path):
+    both = []
+    for member in ("cradle.rail_l", "cradle.rail_r"):
+        section("rail", "--under", "bump_l", "--member", member, "--csv", tmp_path)
+        both.append(stresses(tmp_path, "rail")["von Mises stress"])
+    section("rail", "--under", "bump_l", "--csv", tmp_path)
+    assert stresses(tmp_path, "rail")["von Mises stress"] == max(both)
+    assert both[0] != pytest.approx(both[1])
+
+
+def test_stress_before_and_after_a_change(section, tmp_path):
+    section("bar", "--set", "diameter=26", "--under", "My=50 N*m", "--csv", tmp_path)
+    ratio = stresses(tmp_path, "bar", "after / before")
+    assert ratio["von Mises stress"] == pytest.approx((24 / 26) ** 3, rel=1e-3)
+
+
+def test_shear_flow_of_what_has_no_thin_walls_is_told(section, tmp_path):
+    file = tmp_path / "bar.png"
+    code, out, err, _ = section("bar", "--under", "T=1 N*m", "--colour", "flow", "--picture", file)
+    assert (code, out) == (2, "")
+    assert "thin walls" in err
+    assert not file.exists()

@@ -8,11 +8,12 @@ import numpy as np
 import pytest
 
 from sections import ACTIONS, SHAPES, Outline, Walls, section
+from sections.acting import at_surface
 from sections.drawing import COLOURS, Acting, draw
 from sections.drawing.bands import bands, shells
 from sections.drawing.curves import smooth_ring
 from sections.drawing.dimensions import parameter_words, spans
-from sections.drawing.fields import at_surface, field_in_outline, field_in_walls
+from sections.drawing.fields import field_in_outline, field_in_walls
 from sections.errors import ShapeError
 from sections.geometry.outline import area_integrals
 from sections.solid import stress_inside

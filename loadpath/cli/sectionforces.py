@@ -1,0 +1,85 @@
+"""What `loadpath section --under` lets act on a section: given forces, or a load case of the case file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from loadpath.case import Case, quantity
+from loadpath.checks import analyse
+from loadpath.cli.common import load_case_number
+from loadpath.cli.failures import Failure, unknown
+from loadpath.frame import FrameError
+from loadpath.loads import build
+from loadpath.report import acting_at_peak, forces_words, members_of, warning_lines
+from sections import ACTIONS, Acting, Section
+
+FORCES_AS_FILED = (
+    "Section forces are those of the frame as the case file has it; a change of the section moves them too."
+)
+_UNITS = ("N", "N", "N", "N*mm", "N*mm", "N*mm")
+
+
+def acting_on(
+    case: Case, name: str, under: Sequence[str], member: str | None, drawn: Section
+) -> tuple[Acting, list[str]]:
+    """Forces from texts such as "Vz=4 kN, My=1.2 kN*m", or where a section's stress peaks in a load case.
+
+    Parameters
+    ----------
+    under : the texts, one load case or any number of forces. member : only this one, with a load case.
+    drawn : the section as it is drawn.
+
+    Returns
+    -------
+    What acts, and what must be known before it is read: warnings and limits of the analysis that it is from.
+    """
+    pairs = [p.strip() for text in under for p in text.split(",") if p.strip()]
+    if any("=" in pair for pair in pairs):
+        if member is not None:
+            raise Failure("--member goes with a load case; the forces given here act on any")
+        return _given(pairs), []
+    if len(pairs) != 1:
+        raise Failure(f"--under {', '.join(pairs)}: one load case, or forces such as Vz=4kN,My=1.2kN*m")
+    return _in_load_case(case, name, pairs[0], member, drawn)
+
+
+def _given(pairs: Sequence[str]) -> Acting:
+    forces = np.zeros(6)
+    seen: list[str] = []
+    for pair in pairs:
+        action, _, text = (part.strip() for part in pair.partition("="))
+        if action not in ACTIONS:
+            raise unknown("section force", action, list(ACTIONS))
+        if action in seen:
+            raise Failure(f"--under: {action} stands twice")
+        seen.append(action)
+        k = ACTIONS.index(action)
+        forces[k] = quantity(text, _UNITS[k], "--under", action)
+    if not forces.any():
+        raise Failure("--under: all forces are 0; nothing acts")
+    return Acting(forces, forces_words(forces))
+
+
+def _in_load_case(
+    case: Case, name: str, load_case: str, member: str | None, drawn: Section
+) -> tuple[Acting, list[str]]:
+    load_cases = build(case.load_specs, case.vehicle, case.model)
+    if load_case not in load_cases:
+        raise unknown("load case", load_case, list(load_cases))
+    try:
+        analysis = analyse(case.model, load_cases, case.targets)
+    except FrameError as error:
+        raise Failure(f"{case.path.name}: {error}") from error
+    c = load_case_number(analysis, load_case)
+    members = members_of(analysis, name)
+    if not members:
+        raise Failure(f"no member of the case uses {name}: give forces, such as --under Vz=4kN,My=1.2kN*m")
+    if member is not None:
+        names = [m.name for m in members]
+        if member not in names:
+            raise unknown(f"member of {name}", member, names)
+        members = [members[names.index(member)]]
+    known = [*warning_lines(analysis), *(f"Note: {warning}." for warning in case.warnings)]
+    return acting_at_peak(analysis, name, c, members, drawn), [*known, FORCES_AS_FILED]
