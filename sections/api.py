@@ -36,7 +36,8 @@ def section(shape: Shape, nu: float = 0.3) -> Section:
     if known is None:
         return solved
     return replace(
-        solved, midline=Midline(known.nodes, known.ends, known.thickness, known.strength, known.seams)
+        solved,
+        midline=Midline(known.nodes, known.ends, known.thickness, known.strength, known.E_ratio, known.seams),
     )
 
 

@@ -21,7 +21,8 @@ class Midline:
     Attributes
     ----------
     nodes : (n, 2) y, z in drawing coordinates [mm]. ends : (m, 2) node indices of each wall.
-    thickness : (m,) [mm]. strength : (m,) of each wall over that of the grade. seams : (s, 2) nodes that welds tie.
+    thickness : (m,) [mm]. strength : (m,) of each wall over that of the grade. E_ratio : (m,) modulus of each wall
+        over that of the section. seams : (s, 2) nodes that welds tie.
     flow : (m, 3, 6) shear flow [N/mm] at the start, middle and end of each wall, positive from its first node to its
         second, for unit N, Vy, Vz [N], T, My, Mz [N·mm] at the centroid. It is a parabola between. N, My and Mz
         make none. The flow through the wall's middle is meant; the open torsion of each wall adds stress of
@@ -34,6 +35,7 @@ class Midline:
     ends: IntArray
     thickness: Array
     strength: Array
+    E_ratio: Array
     seams: IntArray = field(default_factory=lambda: np.zeros((0, 2), dtype=np.intp))
     flow: Array = field(default_factory=lambda: np.zeros((0, 3, 6)))
     seam_flow: Array = field(default_factory=lambda: np.zeros((0, 6)))

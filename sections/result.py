@@ -40,7 +40,8 @@ class Section:
     Attributes
     ----------
     engine : which theory made it: "walls" (thin-walled mid-line) or "outline" (2-D finite elements).
-    area : A [mm²].
+    area : A [mm²]. Of walls of several materials this and all stiffnesses are those of an equivalent section of the
+        section's own material.
     centroid : (2,) y, z in drawing coordinates [mm].
     Iyy, Izz, Iyz : ∫z² dA, ∫y² dA, ∫yz dA about the centroid [mm⁴].
     J : torsion constant [mm⁴].
@@ -59,7 +60,8 @@ class Section:
     stress : (n, 3, 6) unit-action stress matrices: σ, τxy, τxz [MPa] at each surface point for unit
         N, Vy, Vz [N], T, My, Mz [N·mm], all acting at the centroid.
     warping : (n,) ω at each surface point about the shear centre, zero on average [mm²]: the axial displacement
-        is θ' ω under a twist rate θ', and a bimoment B [N·mm²] gives σ = B ω/Cw. Empty where not given.
+        is θ' ω under a twist rate θ', and a bimoment B [N·mm²] gives σ = B ω/Cw. Empty where not given. Of walls of
+        another material it is ω times their ratio of moduli.
     midline : its walls, with the shear flow of every unit action and the warping at every wall where the wall engine
         made it; None where no walls are known.
     rings : (k, 2) each, the rings of its outline, material on the left; empty where the wall engine made it.
@@ -196,6 +198,8 @@ class Section:
         if self.midline is not None and len(self.midline.omega) and bimoments.any():
             omega = self.midline.omega[np.array([part.nodes for part in self.plates])]
             stress += omega[..., None] * bimoments / self.Cw
+        if self.midline is not None:
+            stress *= self.midline.E_ratio[[part.walls[0] for part in self.plates]][:, None, None]
         return stress
 
     def stresses(self, forces: Array) -> Array:

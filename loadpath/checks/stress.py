@@ -21,6 +21,7 @@ from loadpath.frame import (
 )
 from loadpath.model import Member
 from sections import Section
+from sections.plates import PlatePart
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
@@ -35,12 +36,23 @@ TORQUE_CHANGES = 0.1
 
 @dataclass(frozen=True, eq=False)
 class _Plastic:
-    """Yield stress that the section resistance asks for [MPa] (ne, nc), where along the element it is largest, and
-    why it is the elastic one there where walls are too slender for a plastic one."""
+    """Yield stress that the section resistance asks for.
+
+    stress : (ne, nc) largest [MPa]. look : (ne, nc) the place looked at where it is. slender : of places and load
+    cases where it is the elastic one, the section class and the wall that decides it.
+    """
 
     stress: Array
-    fraction: Array
-    slender: dict[tuple[int, int], str]
+    look: Ints
+    slender: dict[tuple[int, int], tuple[int, Section, PlatePart]]
+
+    def why_elastic(self, element: int, c: int) -> str:
+        """Why there is no plastic allowance where an element's demand is largest, "" where there is one."""
+        found = self.slender.get((int(self.look[element, c]), c))
+        if found is None:
+            return ""
+        number, section, part = found
+        return f"no plastic allowance: section class {number}, {describe(section, part)}"
 
 
 def check_member_stress(analysis: Analysis) -> Iterator[CheckRow]:
@@ -79,11 +91,14 @@ def _row(analysis: Analysis, stretch: Stretch, c: int, invalid: str, plastic: _P
         element = int(stretch.elements[int(plastic.stress[stretch.elements, c].argmax())])
         highest = float(plastic.stress[element, c])
         if why_not or highest >= stress:
-            reason = reason or why_not or plastic.slender.get((element, c), "")
+            reason = reason or why_not or plastic.why_elastic(element, c)
         else:
             allowable = material.proof * stress / highest
             elements = analysis.solution.system.mesh.elements
-            place = stretch.place(elements, element, float(plastic.fraction[element, c])) + ", whole section"
+            place = (
+                stretch.place(elements, element, float(analysis.looks.fractions[plastic.look[element, c]]))
+                + ", whole section"
+            )
             basis = (
                 f"plastic section resistance of {material.name}, {_source(stretch.member)}; N with My and Mz by "
                 f"equilibrium, EN 1993-1-1 6.2.9, {_class_words(analysis, stretch)}; shown as the elastic stress at "
@@ -140,7 +155,7 @@ def _plastic_stress(analysis: Analysis) -> _Plastic:
     """Largest in each element; 0 in load cases that are not `abuse` and of members without a plastic allowance."""
     looks, elements = analysis.looks, analysis.solution.system.mesh.elements
     values = np.zeros((len(looks.rows), len(analysis.cases)))
-    slender: dict[tuple[int, int], str] = {}
+    slender: dict[tuple[int, int], tuple[int, Section, PlatePart]] = {}
     cases = np.flatnonzero([case.cls == "abuse" for case in analysis.cases])
     for stretch in analysis.members if len(cases) else ():
         if _why_no_plastic(analysis, stretch):
@@ -151,7 +166,7 @@ def _plastic_stress(analysis: Analysis) -> _Plastic:
             if len(at):
                 values[at[:, None], cases] = _resistance(analysis, stretch, section, at, cases, slender)
     best = largest_of(looks.rows, values, len(elements.length))
-    return _Plastic(values[best, np.arange(len(analysis.cases))], looks.fractions[best], slender)
+    return _Plastic(values[best, np.arange(len(analysis.cases))], best, slender)
 
 
 def _resistance(
@@ -160,7 +175,7 @@ def _resistance(
     section: Section,
     at: Ints,
     cases: Ints,
-    slender: dict[tuple[int, int], str],
+    slender: dict[tuple[int, int], tuple[int, Section, PlatePart]],
 ) -> Array:
     """(k, n) yield stress asked for at places of one section: plastic in class 1 and 2, elastic in class 3 and 4."""
     looks, material = analysis.looks, stretch.member.material
@@ -174,9 +189,8 @@ def _resistance(
         found[above] = np.sqrt(squared.max(axis=0, initial=0.0))
     for column in above:
         place, case = divmod(int(column), len(cases))
-        wall = describe(section, section.plates[parts[column]])
-        words = f"no plastic allowance: section class {classes[column]}, {wall}"
-        slender[int(looks.rows[at[place]]), int(cases[case])] = words
+        part = section.plates[parts[column]]
+        slender[int(at[place]), int(cases[case])] = int(classes[column]), section, part
     return found.reshape(len(at), -1)
 
 

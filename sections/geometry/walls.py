@@ -12,6 +12,8 @@ from sections.result import Array
 
 IntArray = NDArray[np.intp]
 
+_RATIOS = ("E_ratio", "G_ratio", "density_ratio")
+
 
 @dataclass(frozen=True, eq=False)
 class Walls:
@@ -31,6 +33,8 @@ class Walls:
     strength : (m,) allowable stress of each wall over that of the grade, above 0 and at most 1; less than 1 in
         heat-affected zones.
     shear_rise : (m,) shear stress over the nominal q/t, 1 or more, as in what a hole leaves of a wall.
+    E_ratio, G_ratio, density_ratio : (m,) of each wall's material over the section's own, above 0. All stiffnesses
+        are then those of an equivalent section of the section's material.
     idle_area : material without stiffness, as between the holes of a wall, which counts for mass only [mm²].
 
     Raises
@@ -47,6 +51,9 @@ class Walls:
     strength: Array = field(default_factory=lambda: np.ones(1))
     shear_rise: Array = field(default_factory=lambda: np.ones(1))
     idle_area: float = 0.0
+    E_ratio: Array = field(default_factory=lambda: np.ones(1))
+    G_ratio: Array = field(default_factory=lambda: np.ones(1))
+    density_ratio: Array = field(default_factory=lambda: np.ones(1))
 
     def __post_init__(self) -> None:
         ends = _pairs(self.ends)
@@ -57,7 +64,8 @@ class Walls:
         object.__setattr__(self, "seams", seams)
         object.__setattr__(self, "seam_conductance", _each(self.seam_conductance, len(seams)))
         object.__setattr__(self, "strength", _each(self.strength, len(ends)))
-        object.__setattr__(self, "shear_rise", _each(self.shear_rise, len(ends)))
+        for name in ("shear_rise", *_RATIOS):
+            object.__setattr__(self, name, _each(getattr(self, name), len(ends)))
         self._check()
 
     def _check(self) -> None:
@@ -77,6 +85,9 @@ class Walls:
             faults.add("seam conductance", f"{self.seam_conductance[at]:.6g}", "must be above 0")
         for at in np.flatnonzero(~(self.strength > 0) | ~(self.strength <= 1)):
             faults.add("strength", f"{self.strength[at]:.6g}", "must be above 0 and at most 1")
+        for name in _RATIOS:
+            for value in getattr(self, name)[~(getattr(self, name) > 0) | ~np.isfinite(getattr(self, name))]:
+                faults.add(name, f"{value:.6g}", "must be above 0")
         for at in np.flatnonzero(~(self.shear_rise >= 1) | ~np.isfinite(self.shear_rise)):
             faults.add("shear rise", f"{self.shear_rise[at]:.6g}", "must be at least 1")
         if not (self.idle_area >= 0 and np.isfinite(self.idle_area)):

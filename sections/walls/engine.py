@@ -37,7 +37,15 @@ def walls_section(walls: Walls) -> Section:
         raise ShapeError(
             "walls", [Fault("", "", "all lie on one straight line; give this section as an outline")]
         )
-    thin = solve_walls(walls.nodes, walls.ends, walls.thickness, walls.seams, walls.seam_conductance)
+    thin = solve_walls(
+        walls.nodes,
+        walls.ends,
+        walls.thickness,
+        walls.seams,
+        walls.seam_conductance,
+        walls.E_ratio,
+        walls.G_ratio,
+    )
     places = stations(walls)
     points, stress, warping = _surface(walls, thin, places)
     start, stop = walls.nodes[walls.ends[:, 0]], walls.nodes[walls.ends[:, 1]]
@@ -64,14 +72,22 @@ def walls_section(walls: Walls) -> Section:
         warping=warping,
         midline=_midline(walls, thin),
         strength=_strength(walls, places),
-        idle_area=walls.idle_area,
+        idle_area=walls.idle_area + float(wall_area @ (walls.density_ratio - walls.E_ratio)),
     )
 
 
 def _midline(walls: Walls, thin: ThinWalls) -> Midline:
     flow, seam_flow = (_at_centroid(thin, each) for each in (thin.flow, thin.seam_flow))
     return Midline(
-        walls.nodes, walls.ends, walls.thickness, walls.strength, walls.seams, flow, seam_flow, thin.omega
+        walls.nodes,
+        walls.ends,
+        walls.thickness,
+        walls.strength,
+        walls.E_ratio,
+        walls.seams,
+        flow,
+        seam_flow,
+        thin.omega,
     )
 
 
@@ -103,23 +119,29 @@ def _surface(walls: Walls, thin: ThinWalls, places: Stations) -> tuple[Array, Ar
     membrane = (parabola[:, None, :] @ thin.flow[places.wall])[:, 0] / thickness
     membrane *= np.maximum(walls.shear_rise[places.wall], walls.shear_rise[places.other])[:, None]
 
-    faces = [_face(thin, places, mid, membrane, thickness[:, 0], side) for side in (1.0, -1.0)]
+    stiff = np.maximum(walls.E_ratio[places.wall], walls.E_ratio[places.other])
+    twisted = thickness[:, 0] * np.maximum(walls.G_ratio[places.wall], walls.G_ratio[places.other])
+    faces = [_face(thin, places, mid, membrane, twisted, stiff, side) for side in (1.0, -1.0)]
     points, stress = (np.concatenate(pair) for pair in zip(*faces, strict=True))
-    return points, stress, np.concatenate([omega, omega])
+    return points, stress, np.concatenate([omega * stiff, omega * stiff])
 
 
 def _face(
-    thin: ThinWalls, places: Stations, mid: Array, membrane: Array, thickness: Array, side: float
+    thin: ThinWalls, places: Stations, mid: Array, membrane: Array, twisted: Array, stiff: Array, side: float
 ) -> tuple[Array, Array]:
-    """Points and unit-action stress of one face: side 1 is the left of the tangent, −1 the right."""
+    """Points and unit-action stress of one face: side 1 is the left of the tangent, −1 the right.
+
+    twisted : (k,) thickness times the ratio of shear moduli. stiff : (k,) ratio of moduli.
+    """
     points = mid + side * places.reach
     shear = membrane.copy()
     # A twist turns anticlockwise, so on the left of the tangent open-torsion shear runs against it.
-    shear[:, 2] -= side * thickness / thin.J
+    shear[:, 2] -= side * twisted / thin.J
     shear = _at_centroid(thin, shear)[:, 1:4]
 
     stress = np.zeros((len(points), 3, 6))
     stress[:, 0, 0] = 1 / thin.area
     stress[:, 0, 4:] = (points - thin.centroid) @ np.linalg.inv(thin.inertia) @ [[0.0, -1.0], [1.0, 0.0]]
+    stress[:, 0] *= stiff[:, None]
     stress[:, 1:, 1:4] = places.tangent[:, :, None] * shear[:, None, :]
     return points, stress

@@ -324,3 +324,55 @@ def test_plastic_modulus_is_the_moment_about_its_neutral_line(walls):
     for angle in np.linspace(0, np.pi, 7):
         moment = np.array([[0.0], [np.cos(angle)], [np.sin(angle)]]) * made.plastic_modulus(angle)
         assert surface.utilisation(moment)[0] >= 1 - 1e-6
+
+
+def two_materials():
+    """A box 60 x 40 of steel, its lid of 1.5 mm aluminium on 3 mm steel walls: E and G one third, density 0.34."""
+    nodes, ends = [(0, 0), (60, 0), (60, 40), (0, 40)], [(0, 1), (1, 2), (2, 3), (3, 0)]
+    lid = np.array([1.0, 1.0, 1 / 3, 1.0])
+    return Walls(
+        nodes,
+        ends,
+        [3, 3, 1.5, 3],
+        E_ratio=lid,
+        G_ratio=lid,
+        density_ratio=np.where(lid < 1, 0.34, 1.0),
+    )
+
+
+def test_walls_of_two_materials_by_the_transformed_section():
+    """Handbook method: every wall as wide as its modulus says; Bredt with G t in place of t."""
+    made = walls_section(two_materials())
+    same = walls_section(Walls(two_materials().nodes, two_materials().ends, [3, 3, 0.5, 3]))
+    for name in ("area", "Iyy", "Izz", "Iyz", "Cw"):
+        assert getattr(made, name) == pytest.approx(getattr(same, name), rel=1e-12), name
+    assert made.shear_centre == pytest.approx(same.shear_centre)
+    assert made.shear_tensor == pytest.approx(same.shear_tensor)
+    bredt = 4 * (60 * 40) ** 2 / ((60 + 2 * 40) / 3 + 60 / 0.5)
+    own = (3**3 * (60 + 40 + 40) + 1.5**3 * 60 / 3) / 3
+    assert pytest.approx(bredt + own, rel=1e-12) == made.J
+    assert made.weighed_area == pytest.approx(3 * 140 + 0.34 * 1.5 * 60)
+
+
+def test_stress_of_two_materials_adds_up_to_the_forces():
+    """Both faces of each wall, integrated: stress times true thickness balances N and both moments."""
+    made = walls_section(two_materials())
+    forces = np.array([[2e4], [0], [0], [0], [3e5], [-2e5]])
+    stress = made.plate_stress(forces, np.zeros(1))[..., 0]
+    places = np.array([[part.start, part.stop] for part in made.plates]) - made.centroid
+    found = np.zeros(3)
+    for part, s, place in zip(made.plates, stress, places, strict=True):
+        weight = part.width * part.thickness
+        found[0] += weight * s.mean()
+        for k, axis in ((1, 1), (2, 0)):
+            a, b = place[:, axis]
+            found[k] += weight * (2 * s[0] * a + 2 * s[1] * b + s[0] * b + s[1] * a) / 6
+    assert found == pytest.approx([2e4, 3e5, 2e5])
+    pulled = made.stresses(forces * [[1], [0], [0], [0], [0], [0]])[:, 0, 0]
+    assert sorted(set(np.round(pulled / pulled.max(), 6))) == [0.333333, 1.0]
+
+
+@pytest.mark.parametrize("name", ["E_ratio", "G_ratio", "density_ratio"])
+def test_ratios_not_above_zero_are_refused(name):
+    with pytest.raises(ShapeError, match=f"{name} = 0: must be above 0"):
+        Walls([(0, 0), (9, 0), (9, 9)], [(0, 1), (1, 2)], 1.0, **{name: [1.0, 0.0]})
