@@ -178,6 +178,23 @@ def compliance(
 
 
 @app.command()
+def travel(
+    case: CaseFile,
+    motion: Annotated[str, typer.Option(help="heave, roll, left, right (one side alone) or steer")] = "heave",
+    step: Annotated[float, typer.Option(help="step of the travel [mm]")] = 20.0,
+    jounce: Annotated[float, typer.Option(help="travel of wheels that the motion does not move [mm]")] = 0.0,
+    rack: Annotated[float, typer.Option(help="travel of racks that the motion does not move [mm]")] = 0.0,
+    picture: Annotated[Path | None, typer.Option(help="picture file, .png or .svg")] = None,
+    csv: CsvFolder = None,
+    json: JsonFolder = None,
+) -> None:
+    """Kinematics over the travel: alignment, roll centre, anti-dive, motion ratios, angles of every joint."""
+    from loadpath.cli.travelling import Asked, print_travel
+
+    print_travel(case, Asked(motion, step, jounce, rack, picture), csv, json)
+
+
+@app.command()
 def section(
     case: CaseFile,
     name: Annotated[str, typer.Argument(help="section in the case file")],

@@ -107,7 +107,7 @@ class HeightSensor:
     Attributes
     ----------
     between : the part that carries the sensor, and the part that its rod ends on.
-    pivot : point of the lever's pivot, axis : (3,) its unit axis at design height, about which a turn lifts the lever.
+    pivot : point of the lever's pivot, axis : (3,) its unit axis at design height; a turn about it lifts the lever.
     lever : point of the lever's end, rod : point of the rod's other end.
     """
 

@@ -11,13 +11,16 @@ from loadpath.pose.poses import Poses, pose_many
 from loadpath.pose.sensors import levers
 from loadpath.pose.steering import Steering, steering
 from loadpath.pose.struts import Strut, struts
+from loadpath.pose.sweep import MOTIONS, Motion, Sweep, sweep
 from loadpath.pose.windup import Clamped, clamped, windup
 
 __all__ = [
+    "MOTIONS",
     "Clamped",
     "Instant",
     "Loose",
     "Mechanism",
+    "Motion",
     "NoRest",
     "OutOfReach",
     "OverConstrained",
@@ -28,6 +31,7 @@ __all__ = [
     "Standing",
     "Steering",
     "Strut",
+    "Sweep",
     "Turn",
     "WheelAngles",
     "WheelPlace",
@@ -43,6 +47,7 @@ __all__ = [
     "standing",
     "steering",
     "struts",
+    "sweep",
     "to_design_height",
     "turns",
     "wheel_angles",

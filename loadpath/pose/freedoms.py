@@ -93,7 +93,8 @@ def _held_words(bodies: Bodies, equations: Equations, drivers: int, left: int) -
     name, joint, gap, angle = max(tried, key=lambda t: t[2])
     return (
         f"over-constrained: the joints leave {left} of {drivers} travels ({', '.join(names)}). With {FORCED:g} mm of "
-        f"travel forced on {name} alone, {joint} misses by {gap:.3g} mm or {np.degrees(angle):.2g} degrees. Where a "
+        f"travel forced on {name} alone, {joint} misses by {gap:.3g} mm, or {np.degrees(angle):.2g} degrees on a "
+        f"lever of {equations.length:.0f} mm. Where a "
         'part between the wheels twists, say split = "POINT"; bushings count as balls at their centres, moves_as '
         "says otherwise"
     )

@@ -8,12 +8,12 @@ wheel centre. The roll centre is where, while the left wheel rises and the right
 velocities of both contact patches meet in the transverse plane (W. F. and D. L. Milliken, Race Car Vehicle Dynamics
 (1995), ch. 17, from memory).
 
-Support: a force along the vehicle that acts on the carrying part at a point which moves by t along the vehicle per
-unit of jounce is held up by the linkage with t times its size. The load that it takes off or puts on the axle is force
-× cg height / wheelbase, so that t × wheelbase / cg height × the axle's share of the force is anti-dive of a braked
-front axle, anti-lift of a braked rear or a driven front axle, anti-squat of a driven rear axle (Milliken and Milliken,
-ch. 17; T. D. Gillespie, Fundamentals of Vehicle Dynamics (1992), ch. 7, both from memory). An outboard brake and a hub
-drive act at the contact patch, an inboard brake and a half-shaft at the wheel centre.
+Support: a force along the vehicle that acts on the carrying part at a point which moves by t along the vehicle
+per unit of jounce is held up by the linkage with t times its size. The load that it takes off or puts on the axle is
+force × cg height / wheelbase, so that t × wheelbase / cg height × the axle's share of the force is anti-dive of a
+braked front axle, anti-lift of a braked rear or a driven front axle, anti-squat of a driven rear axle (Milliken and
+Milliken, ch. 17; T. D. Gillespie, Fundamentals of Vehicle Dynamics (1992), ch. 7, both from memory). An outboard
+brake and a hub drive act at the contact patch, an inboard brake and a half-shaft at the wheel centre.
 """
 
 from __future__ import annotations

@@ -1,6 +1,7 @@
 """Tables, statements and figures made of results; the only room besides the command line that writes."""
 
 from loadpath.report.acting import acting_at_peak, forces_words, members_of, stress_table
+from loadpath.report.articulation import articulation_table, joint_angles_table
 from loadpath.report.before_after import share_changes
 from loadpath.report.compare import common_cases, joint_changes, member_changes, other_loads
 from loadpath.report.compliance import (
@@ -43,6 +44,7 @@ from loadpath.report.shares import all_shares_table, cut_balance_table
 from loadpath.report.statements import (
     BLIND,
     CAUTION,
+    RIGID,
     SIGNS,
     axes_line,
     self_check_lines,
@@ -60,12 +62,22 @@ from loadpath.report.through import (
 )
 from loadpath.report.trace import Bodies, bodies_of, by_part_table, cut_table, where_it_goes_table
 from loadpath.report.tradeoff import tradeoff_picture
+from loadpath.report.travel import (
+    alignment_table,
+    centres_table,
+    sensor_table,
+    shaft_table,
+    strut_travel_table,
+    told_wheels,
+)
+from loadpath.report.travelplot import draw_travel
 
 __all__ = [
     "AXES",
     "BLIND",
     "CAUTION",
     "RANGED",
+    "RIGID",
     "SAME",
     "SIGNS",
     "AxesWord",
@@ -76,9 +88,11 @@ __all__ = [
     "ToldLoadCase",
     "Use",
     "acting_at_peak",
+    "alignment_table",
     "all_checks_table",
     "all_shares_table",
     "answers_table",
+    "articulation_table",
     "as_csv",
     "as_json",
     "as_text",
@@ -89,6 +103,7 @@ __all__ = [
     "brought_table",
     "by_part_table",
     "case_notes",
+    "centres_table",
     "change_table",
     "closing_table",
     "common_cases",
@@ -100,6 +115,7 @@ __all__ = [
     "draw_brought",
     "draw_contributions",
     "draw_flow",
+    "draw_travel",
     "energy_table",
     "figures_table",
     "forces_words",
@@ -107,6 +123,7 @@ __all__ = [
     "free_body_table",
     "in_short",
     "inside_table",
+    "joint_angles_table",
     "joint_axes_table",
     "joint_changes",
     "joint_envelope",
@@ -127,15 +144,19 @@ __all__ = [
     "range_table",
     "section_table",
     "self_check_lines",
+    "sensor_table",
     "set_table",
+    "shaft_table",
     "share_changes",
     "single_table",
     "state_table",
     "stiffness_table",
     "stress_table",
     "strut_table",
+    "strut_travel_table",
     "taken_table",
     "through_notes",
+    "told_wheels",
     "tradeoff_picture",
     "unit_load_table",
     "uses",

@@ -19,6 +19,11 @@ BLIND = (
     "contact. Load-case factors are quasi-static; fatigue, welds, bolts, bushings and ball joints are not judged "
     "here."
 )
+RIGID = (
+    "Kinematics of rigid parts: bushings are balls at their centres unless the case says otherwise; nothing gives, "
+    "so that toe and camber by load, tyre deflection and play are not in it. Whether joints, shafts and sensors may "
+    "turn so far is not judged."
+)
 SIGNS = (
     "Forces at joints act on the second part named; forces at mounts act on the body. Section forces act on the "
     "face that looks along the member's path: N tension positive; y, z are the section's axes, z towards "

@@ -22,7 +22,7 @@ def test_a_sixth_link_holds_the_wheel_and_is_told_by_its_angle():
     points = dict(five_links().model.points) | {"extra_k": (90, 700, 400), "extra_b": (100, 400, 300)}
     links = {n: (f"{n}_k", "knuckle", f"{n}_b", "body") for n in (*FIVE_LINKS, "extra")}
     with pytest.raises(
-        OverConstrained, match=r"0 of 1 travels .*10 mm .* misses by [\d.]+ mm or [\d.]+ degrees"
+        OverConstrained, match=r"0 of 1 travels .*10 mm .* misses by [\d.]+ mm, or [\d.]+ degrees"
     ):
         linkage(points, links, ["knuckle"], [], [driven("knuckle", "wheel")])
 

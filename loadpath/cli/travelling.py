@@ -1,0 +1,115 @@
+"""`loadpath travel`: the kinematics along one motion."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from loadpath.case import Case, read_case
+from loadpath.cli.common import check_picture, default_lines, head, print_tables, say, write_files
+from loadpath.cli.failures import Failure, unknown
+from loadpath.model import FULL_TRAVEL
+from loadpath.pose import MOTIONS, PoseError, Sweep, make_mechanism, sweep
+from loadpath.report import (
+    CAUTION,
+    RIGID,
+    Table,
+    alignment_table,
+    articulation_table,
+    axes_line,
+    centres_table,
+    draw_travel,
+    joint_angles_table,
+    sensor_table,
+    shaft_table,
+    strut_travel_table,
+    told_wheels,
+    wrapped,
+)
+
+FINEST = 0.1
+"""[mm] least step."""
+SMOOTH = 5.0
+"""[mm] coarsest step of a picture."""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """The options of `loadpath travel`: motion, step [mm], and where wheels and racks stand that do not move [mm]."""
+
+    motion: str = "heave"
+    step: float = 20.0
+    jounce: float = 0.0
+    rack: float = 0.0
+    picture: Path | None = None
+
+
+def print_travel(path: Path, asked: Asked, csv: Path | None, json: Path | None) -> None:
+    """Print how all stands along the motion; write all rows and the picture where asked."""
+    if asked.picture is not None:
+        check_picture(asked.picture)
+    case = read_case(path)
+    moved = _swept(case, asked)
+    shown, every = _tables(case, moved, printed=True), _tables(case, moved, printed=False)
+    notes = _notes(case, moved)
+    told = [case.title, case.path.name, axes_line(case.axes), *notes]
+    written = write_files([*every, joint_angles_table(moved)], csv, json, told)
+    say(head(case))
+    print_tables(shown)
+    say(wrapped([*written, *notes]))
+    if asked.picture is not None:
+        try:
+            draw_travel(_swept(case, replace(asked, step=min(asked.step, SMOOTH))), case.title, asked.picture)
+        except OSError as error:
+            raise Failure(f"cannot write {asked.picture}: {error.strerror}") from error
+        say(f"picture written to {asked.picture}\n")
+
+
+def _swept(case: Case, asked: Asked) -> Sweep:
+    motion = next((m for m in MOTIONS if m == asked.motion), None)
+    if motion is None:
+        raise unknown("motion", asked.motion, list(MOTIONS))
+    if not asked.step >= FINEST:
+        raise Failure(f"--step {asked.step:g}: a step of {FINEST:g} mm or more")
+    if not case.model.wheels:
+        raise Failure(f"{case.path.name}: no wheels, so that nothing travels")
+    try:
+        return sweep(make_mechanism(case.model), motion, asked.step, asked.jounce, asked.rack)
+    except PoseError as error:
+        raise Failure(f"{case.path.name}: {error}") from error
+
+
+def _tables(case: Case, moved: Sweep, printed: bool) -> list[Table]:
+    """All tables of a sweep; printed ones without wheels and joints on the right that do what the left ones do."""
+    mechanism = moved.poses.mechanism
+    wheels = told_wheels(moved) if printed else [mechanism.model.wheels[w] for w in mechanism.wheels]
+    alignment = [alignment_table(moved, wheel) for wheel in wheels]
+    centres = [centres_table(moved, wheel, case.vehicle) for wheel in wheels]
+    return [
+        *(_notes_once(alignment) if printed else alignment),
+        *(_notes_once(centres) if printed else centres),
+        strut_travel_table(moved, wheels),
+        articulation_table(moved, not printed),
+        shaft_table(moved, wheels),
+        sensor_table(moved, not printed),
+    ]
+
+
+def _notes_once(tables: list[Table]) -> list[Table]:
+    """Tables of which only the last of those with the same notes has them."""
+    later = [[t.notes for t in tables[k + 1 :]] for k in range(len(tables))]
+    return [replace(t, notes=()) if t.notes in after else t for t, after in zip(tables, later, strict=True)]
+
+
+def _notes(case: Case, moved: Sweep) -> list[str]:
+    notes = [f"Self-check: the joints close to {moved.gap:.0e} mm in all {len(moved.values)} poses.", RIGID]
+    guessed = [w.name for w in case.model.wheels.values() if w.jounce is None or w.rebound is None]
+    if guessed:
+        notes.append(
+            f"Full travel of {', '.join(guessed)} is not given (jounce, rebound): {FULL_TRAVEL:g} mm is taken where "
+            "it is missing (common practice, no source)."
+        )
+    hidden = set(moved.poses.mechanism.wheels) - {w.name for w in told_wheels(moved)}
+    if hidden:
+        notes.append(f"Not printed, the same as on the left: {', '.join(sorted(hidden))}. Files hold all.")
+    return [*notes, *default_lines(case, "wheels."), CAUTION]
