@@ -1,7 +1,9 @@
 """Forces of joints and mounts for unit loads at the wheels, so that measured loads can be run through.
 
 Everything is linear: the matrix times the amounts of a load case is what the solution gives, masses included
-where their field is among the amounts. Springs and dampers that act with a given force are no part of it.
+where their field is among the amounts. Locked struts keep their length; what springs and dampers push with by
+themselves and what the pose has wound up stands beside the loads as an input of its own. Bushings with force tables
+act with their rate at rest: a solution in which they leave it is not met.
 """
 
 from __future__ import annotations
@@ -41,35 +43,53 @@ class UnitLoads:
     """Answers of every joint and strut to every input.
 
     outputs : n connections whose wrench (6, k) holds the answers [N, N·mm] to the k inputs, one unit each.
+    at_rest : joints whose force table was taken as its rate at rest.
     """
 
     inputs: tuple[Input, ...]
     outputs: tuple[Connection, ...]
+    at_rest: tuple[str, ...]
 
 
 def unit_loads(solution: Solution) -> UnitLoads:
     """Answers of a solution's system, in its pose.
 
     Inputs, along or about forward, left and up: 1 kN at each wheel's patch and centre, 1 kN·m at each wheel and
-    at each part that takes torque from a wheel, 1 g on every mass; and 1 degree of body roll where a load case
-    of the solution has any.
+    at each part that takes torque from a wheel, 1 g on every mass; and, where the solution has any, 1 degree of body
+    roll, and once what acts without a load.
 
     Raises
     ------
     TraceError : where the model cannot be solved for them.
     """
-    system = solution.system
+    springs = solution.system.springs
+    system = replace(solution.system, springs=replace(springs, curves=()))
     inputs = (*_inputs(system.model), *_roll(solution))
     free = {
         name: element if element.locked else replace(element, force=0.0)
         for name, element in system.model.force_elements.items()
     }
     unloaded = replace(system, model=replace(system.model, force_elements=free))
+    by_itself = tuple(_by_itself(solution))
     try:
-        answers = solve_system(unloaded, [one.case for one in inputs])
+        answers = [solve_system(unloaded, [one.case for one in inputs])]
+        answers += [solve_system(system, [one.case]) for one in by_itself]
     except FrameError as error:
         raise TraceError(f"no unit loads: {error}") from error
-    return UnitLoads(inputs, connections(answers))
+    pairs = zip(*(connections(answer) for answer in answers), strict=True)
+    outputs = (
+        replace(same[0], wrench=np.concatenate([one.wrench for one in same], axis=1)) for same in pairs
+    )
+    at_rest = dict.fromkeys(springs.names[k] for k, _, _ in springs.curves)
+    return UnitLoads((*inputs, *by_itself), tuple(outputs), tuple(at_rest))
+
+
+def _by_itself(solution: Solution) -> Iterator[Input]:
+    """What the solution has without any load: pushes of struts that are not locked, wind-up of the pose."""
+    pushes = any(e.force and not e.locked for e in solution.system.model.force_elements.values())
+    strain = max((case.strain for case in solution.cases), default=0.0)
+    if pushes or strain:
+        yield Input("without load", "given pushes and wind-up", "1", unit_case(strain=strain))
 
 
 def _inputs(model: Model) -> Iterator[Input]:

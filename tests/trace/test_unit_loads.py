@@ -1,5 +1,7 @@
 """The unit-load matrix: any load case run through it gives the solution's forces."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from random_modules import random_cases, random_module
@@ -7,6 +9,7 @@ from random_modules import random_cases, random_module
 from loadpath.case import read_case
 from loadpath.frame import solve
 from loadpath.loads import build
+from loadpath.model import Pose, curve_through
 from loadpath.trace import connections, unit_loads
 
 
@@ -37,6 +40,7 @@ def amounts(found, model, case):
     for word, value in zip(("forward", "left", "up"), axes @ case.field / 9806.65, strict=True):
         have["all masses", f"field {word}"] = value
     have["body", "roll"] = np.degrees(case.roll)
+    have["without load", "given pushes and wind-up"] = 1.0
     return np.array([have.get((i.where, i.direction), 0.0) for i in found.inputs])
 
 
@@ -65,8 +69,6 @@ def test_without_masses_the_wheels_alone(pytestconfig):
     """The same without a field: the columns of the wheels are all there is."""
     case = read_case(pytestconfig.rootpath / "cases" / "light_van_rear.toml")
     made = build(case.load_specs, case.vehicle, case.model)["braking"]
-    from dataclasses import replace
-
     solution = solve(case.model, [replace(made, field=np.zeros(3))])
     found = unit_loads(solution)
     many = amounts(found, case.model, solution.cases[0])
@@ -75,19 +77,50 @@ def test_without_masses_the_wheels_alone(pytestconfig):
     compare(solution, found, 0)
 
 
-def test_given_pushes_are_no_part_of_it():
-    """A damper's force acts in every load case of the solution and in no unit."""
+def test_given_pushes_stand_beside_the_loads():
+    """A damper's force acts in every load case of the solution: once by itself, in no unit of load."""
     model = random_module(0)
-    found = unit_loads(solve(model, random_cases(model, 0)))
+    solution = solve(model, random_cases(model, 0, still=True)[:1])
+    found = unit_loads(solution)
     damper = next(one for one in found.outputs if one.name == "damper")
-    assert not damper.wrench.any()
+    assert not damper.wrench[:, :-1].any()
+    assert np.linalg.norm(damper.wrench[:3, -1]) == pytest.approx(model.force_elements["damper"].force)
     lifted = next(k for k, i in enumerate(found.inputs) if i.direction == "force up")
     onto = sum(one.wrench[:3, lifted] for one in found.outputs if one.target == "body")
     assert onto == pytest.approx([0, 0, 1000], abs=1e-6)
+    compare(solution, found, 0)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_pose_with_wind_up_is_met(seed):
+    """Wheel loads, masses, damper and what a pose has wound up, put together again: 1e-9."""
+    model = random_module(seed)
+    wound = {n: np.full(6, 0.1) * [1, -2, 3, 0.01, 0.02, -0.01] for n in ("m1", "m2", "arm1")}
+    posed = replace(model, pose=Pose({"w": 20.0}, {}, wound, {}, {}))
+    cases = [replace(c, strain=1.0) for c in random_cases(model, seed, still=True)[:1]]
+    solution = solve(posed, cases)
+    compare(solution, unit_loads(solution), 0)
+
+
+def test_force_tables_are_taken_at_rest_and_named():
+    """Under a load so small that the bushing stays at its rate, the table changes nothing."""
+    model = random_module(0)
+    x = np.linspace(-5, 5, 41)
+    rates = model.joints["m1"].rates
+    table = curve_through(x, rates.axial * x + 200 * x**3)
+    bent = replace(model.joints["m1"], rates=replace(rates, curves=(table, *rates.curves[1:])))
+    curved = replace(model, joints={**model.joints, "m1": bent})
+    cases = random_cases(model, 0, still=True)[:1]
+    found = unit_loads(solve(curved, cases))
+    assert found.at_rest == ("m1",)
+    straight = unit_loads(solve(model, cases))
+    assert straight.at_rest == ()
+    for one, other in zip(found.outputs, straight.outputs, strict=True):
+        assert one.wrench == pytest.approx(other.wrench, rel=1e-9, abs=1e-6)
 
 
 def test_roll_is_an_input_only_where_a_case_has_any():
     model = random_module(0)
     inputs = unit_loads(solve(model, random_cases(model, 0))).inputs
     assert [i.where for i in inputs if i.unit == "deg"] == []
-    assert len(inputs) == 12
+    assert len(inputs) == 12 + 1
