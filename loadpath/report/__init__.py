@@ -14,7 +14,8 @@ from loadpath.report.compliance import (
 )
 from loadpath.report.compliance_picture import draw_brought
 from loadpath.report.energy import energy_table, inside_table, where_it_gives
-from loadpath.report.flow import draw_contributions, draw_flow
+from loadpath.report.flow import draw_flow
+from loadpath.report.flow_through import draw_contributions
 from loadpath.report.joints import joint_envelope, joint_table, mount_envelope, point_tables, strut_table
 from loadpath.report.loadsets import ToldLoadCase, set_table, state_table, taken_table, wheel_load
 from loadpath.report.members import member_envelope, member_table

@@ -1,4 +1,4 @@
-"""Pictures of the load path, widths by force: from the wheels to the body, and through one part."""
+"""Pictures of the load path from the wheels to the body, widths by force."""
 
 from __future__ import annotations
 
@@ -12,9 +12,8 @@ from loadpath.checks import Analysis
 from loadpath.model import BODY, Model
 from loadpath.report.layout import Box, Ribbon
 from loadpath.report.ribbons import Panel, Words, draw_ribbons
-from loadpath.report.through import contribution_values
 from loadpath.report.trace import Bodies, starred
-from loadpath.trace import LOAD, MASS, NO_NET, Action, Contributions, Measure, TraceError
+from loadpath.trace import LOAD, MASS, NO_NET, Action, Measure, TraceError
 
 Array = NDArray[np.float64]
 
@@ -66,12 +65,17 @@ def _flow_panel(
         part: sum(float(measure.of(a.wrench, a.position)) for a in bodies[c][part] if a.kind == MASS)
         for part in analysis.model.parts
     }
-    boxes = [Box(key, columns[key], _label(key, masses, least)) for key in used]
-    together = f"onto the body together {net / 1e3:.2f} {measure.unit}" if counts else "no net onto the body"
+    heavy = {part: f"own mass {told(m, measure)}" for part, m in masses.items() if abs(m) > least}
+    boxes = [
+        Box(key, columns[key], "\n".join([key, *([heavy[key]] if key in heavy else [])])) for key in used
+    ]
+    together = (
+        f"onto the body together {told(net, measure)} {measure.unit}" if counts else "no net onto the body"
+    )
     words = Words(
         f"{said}From the wheels to the body: {measure.title}, load case {analysis.cases[c].name}",
-        f"{_width(measure)}; {together}; own masses stand with the parts; "
-        f"under {least / 1e3:.2g} {measure.unit} is left out",
+        f"{width_words(measure)}; {together}; own masses stand with the parts; "
+        f"under {told(least, measure)} {measure.unit} is left out",
         *(
             ("goes with the net onto the body", "goes against it")
             if counts
@@ -81,7 +85,13 @@ def _flow_panel(
     return Panel(boxes, toned, words)
 
 
-def _width(measure: Measure) -> str:
+def told(value: float, measure: Measure) -> str:
+    """A value [N or N·mm] in kN or N·m."""
+    return f"{value / 1e3:.{2 if measure.through is None else 0}f}"
+
+
+def width_words(measure: Measure) -> str:
+    """What the widths of a picture are."""
     return f"widths and numbers: {'force' if measure.through is None else 'moment'} in {measure.unit}"
 
 
@@ -96,15 +106,10 @@ def _ribbons(
             if action.kind == LOAD:
                 loads[action.point] = loads.get(action.point, 0.0) + value
             elif action.source and ranks[action.source] < ranks[part]:
-                label = f"{starred(action)}  {value / 1e3:.2f}"
+                label = f"{starred(action)}  {told(value, measure)}"
                 yield Ribbon(action.source, part, value, True, label)
         for point, value in loads.items():
-            yield Ribbon(f"load at {point}", part, value, True, f"{value / 1e3:.2f}")
-
-
-def _label(key: str, masses: Mapping[str, float], least: float) -> str:
-    mass = masses.get(key, 0.0)
-    return f"{key}\nown mass {mass / 1e3:.2f}" if abs(mass) > least else key
+            yield Ribbon(f"load at {point}", part, value, True, told(value, measure))
 
 
 def _ranks(model: Model) -> dict[str, int]:
@@ -142,49 +147,3 @@ def _columns(keys: Sequence[str], ribbons: Sequence[Ribbon]) -> dict[str, int]:
     if BODY in column:
         column[BODY] = max(column.values())
     return column
-
-
-def draw_contributions(
-    analysis: Analysis, found: Contributions, measures: Sequence[Measure], c: int, path: Path
-) -> None:
-    """What comes into a part at the left, the joints that it stands on at the right; one panel a measure."""
-    values = [contribution_values(found, m, c) for m in measures]
-    least = SMALLEST * max(abs(v).max(initial=0.0) for v in values)
-    panels = [
-        _through_panel(analysis, found, m, c, v, least)
-        for m, v in zip(measures, values, strict=True)
-        if abs(v).max(initial=0.0) > least
-    ]
-    if not panels:
-        raise TraceError(f"nothing goes through {found.part} in this load case: there is nothing to draw")
-    draw_ribbons(panels, path, across=True)
-
-
-def _through_panel(
-    analysis: Analysis, found: Contributions, measure: Measure, c: int, values: Array, least: float
-) -> Panel:
-    sums = values.sum(axis=0)
-    ribbons = [
-        Ribbon(f"in {i}", f"out {j}", float(values[i, j]), bool(values[i, j] * sums[j] >= 0))
-        for i in range(len(found.sources))
-        for j in range(len(found.joints))
-        if abs(values[i, j]) > least
-    ]
-    used = {k for r in ribbons for k in (r.source, r.target)}
-    boxes = [
-        Box(f"in {i}", 0, f"{s.name}  {values[i].sum() / 1e3:.2f}")
-        for i, s in enumerate(found.sources)
-        if f"in {i}" in used
-    ]
-    boxes += [
-        Box(f"out {j}", 1, f"{name}{'' if found.sure[j] else '*'}  {sums[j] / 1e3:.2f}")
-        for j, name in enumerate(found.joints)
-        if f"out {j}" in used
-    ]
-    words = Words(
-        f"Through {found.part}: {measure.title}, load case {analysis.cases[c].name}",
-        f"{_width(measure)}; under {least / 1e3:.2g} {measure.unit} is left out",
-        "adds to what the joint carries",
-        "takes from it",
-    )
-    return Panel(boxes, ribbons, words, step=410.0)

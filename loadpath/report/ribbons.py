@@ -11,10 +11,10 @@ from loadpath.report.layout import Box, Layout, Piece, Ribbon, lay_out
 
 THINNEST = 0.6
 BOX, STEP = 9.0, 205.0
-MARGIN, ABOVE, BELOW, KEY = 20.0, 76.0, 50.0, 300.0
+MARGIN, ABOVE, BELOW, KEY = 20.0, 76.0, 50.0, 240.0
 LETTER = 4.6
 """Mean width of a letter of a box's label [pt]."""
-_STRAIGHT, _PLAIN, _ARRIVE = 0.48, 0.08, 0.9
+_PLAIN, _ARRIVE = 14.0, 18.0
 _TONES = {True: 0.25, False: 0.8}
 _MAP = "cividis"
 
@@ -95,17 +95,17 @@ def _draw_piece(axes: Any, layout: Layout, piece: Piece) -> None:
     end = boxes[piece.target].column * layout.step + (0.0 if boxes[piece.target].label else BOX)
     half = max(abs(piece.ribbon.value) * layout.unit, THINNEST) / 2
     (a, b), tone = piece.y, colormaps[_MAP](_TONES[piece.ribbon.along])
-    straight = _STRAIGHT if piece.first and piece.ribbon.label else _PLAIN
-    p, q = start + straight * (end - start), start + _ARRIVE * (end - start)
+    label = piece.ribbon.label if piece.first else ""
+    p, q = start + _PLAIN + len(label) * LETTER, end - _ARRIVE
     m = (p + q) / 2
     there = [(start, a), (p, a), (m, a), (m, b), (q, b), (end, b)]
     outline = [(x, y + half) for x, y in there] + [(x, y - half) for x, y in reversed(there)]
     line, curve = Curve.LINETO, Curve.CURVE4
     codes = [Curve.MOVETO, line, curve, curve, curve, line, line, line, curve, curve, curve, line]
     axes.add_patch(PathPatch(Curve(outline, codes), facecolor=tone, edgecolor="none", alpha=0.72))
-    if piece.first and piece.ribbon.label:
+    if label:
         plain = {"boxstyle": "square,pad=0.12", "facecolor": "white", "edgecolor": "none", "alpha": 0.78}
-        axes.text(start + 4.0, a, piece.ribbon.label, fontsize=6.6, va="center", ha="left", bbox=plain)
+        axes.text(start + 4.0, a, label, fontsize=6.6, va="center", ha="left", bbox=plain)
 
 
 def _draw_box(axes: Any, layout: Layout, box: Box) -> None:
