@@ -1,6 +1,6 @@
 """Cross-sections: from a shape or a traced outline to properties and stresses. Usable on its own."""
 
-from sections.acting import COLOURS, Acting, Colour, at_surface, largest_flow
+from sections.acting import COLOURS, Acting, Colour, at_surface, largest_flow, welds_among
 from sections.api import Comparison, compare, section
 from sections.errors import Fault, ShapeError
 from sections.geometry import Outline, Walls
@@ -36,4 +36,5 @@ __all__ = [
     "section",
     "solve_walls",
     "walls_section",
+    "welds_among",
 ]

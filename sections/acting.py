@@ -6,8 +6,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sections.errors import Fault, ShapeError
+from sections.geometry import Walls
 from sections.midline import Midline
 from sections.result import Array, Section
 
@@ -20,6 +22,9 @@ COLOURS: dict[Colour, str] = {
     "flow": "shear flow, N/mm",
 }
 """What pictures may show, with the words for it: sqrt(σ² + 3τ²), σ, |τ|, and |q| along thin walls."""
+
+_IN_LINE = 0.99
+"""Cosine from which two directions are one."""
 
 SIGNS = (
     "Forces at the centroid on the face turned to you: N pulls, Vy to the right, Vz up; My > 0 pulls at the top, "
@@ -82,3 +87,20 @@ def largest_flow(line: Midline, acting: Acting) -> tuple[float, Array]:
     wall, at = np.unravel_index(int(flow.argmax()), flow.shape)
     place = line.start[wall] * (1 - fine[at]) + line.stop[wall] * fine[at]
     return float(flow[wall, at]), place
+
+
+def welds_among(line: Midline | Walls) -> NDArray[np.bool_]:
+    """(s,) which seams are welds. The others bridge a row of holes: they run on in the direction of the walls at both
+    their ends, over more than the walls' thickness."""
+    run = line.nodes[line.ends[:, 1]] - line.nodes[line.ends[:, 0]]
+    along = run / np.linalg.norm(run, axis=1)[:, None]
+    found = np.ones(len(line.seams), dtype=bool)
+    for k, (first, last) in enumerate(line.seams.tolist()):
+        across = line.nodes[last] - line.nodes[first]
+        length = float(np.linalg.norm(across))
+        goes_on = []
+        for node in (first, last):
+            here = (line.ends == node).any(axis=1)
+            goes_on.append(bool((np.abs(along[here] @ across) > _IN_LINE * length).any()))
+        found[k] = not (all(goes_on) and length > line.thickness.max())
+    return found

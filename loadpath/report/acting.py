@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from loadpath.checks import Analysis, Stretch
 from loadpath.model import TAPER_STATIONS
 from loadpath.report.table import Cell, Column, Table
-from sections import ACTIONS, Acting, Section, at_surface, largest_flow
+from sections import ACTIONS, Acting, Section, at_surface, largest_flow, welds_among
 from sections.midline import MIRROR_ACTIONS
 
 Array = NDArray[np.float64]
@@ -162,8 +162,9 @@ def _extremes(section: Section, acting: Acting) -> dict[str, tuple[str, float, A
     if line is not None and len(line.flow):
         flow, place = largest_flow(line, acting)
         found["shear flow in a wall"] = ("N/mm", flow, place)
-        if len(line.seams):
-            through = np.abs(line.seam_flow @ acting.forces)
+        welds = welds_among(line)
+        if welds.any():
+            through = np.where(welds, np.abs(line.seam_flow @ acting.forces), -1.0)
             at = int(through.argmax())
             middle = line.nodes[line.seams[at]].mean(axis=0)
             found["shear flow through a weld"] = ("N/mm", float(through[at]), middle)

@@ -11,7 +11,7 @@ import numpy as np
 from sections.drawing.bands import ALONG, Bands
 from sections.geometry import Walls
 from sections.result import Array, Section
-from sections.shapes.base import Shape
+from sections.shapes.base import Shape, assumed_of
 
 GAP = 0.23
 """Distance of the dimension lines from the section, in parts of its larger side."""
@@ -162,10 +162,9 @@ def parameter_words(shape: Shape) -> str:
             others.append(f"{name} {_number(float(value))} {about['unit']}".strip())
         elif isinstance(value, str):
             others.append(f"{name} {Path(value).name if about['refers'] == 'file' else value}")
-    bend = getattr(shape, "inside_radius", None)
-    if getattr(shape, "radius", 0) is None and bend is not None:
-        lengths.append(f"radius {_number(float(bend))} (default)")
-    return "; ".join(([", ".join(lengths) + " mm"] if lengths else []) + others)
+    assumed = [f"{key.replace('_', ' ')} {_number(value)}" for key, value in assumed_of(shape).items()]
+    default = [f"by default {', '.join(assumed)} mm"] if assumed else []
+    return "; ".join(([", ".join(lengths) + " mm"] if lengths else []) + others + default)
 
 
 def _number(value: float) -> str:

@@ -16,6 +16,7 @@ from sections.drawing.bands import Bands, bands, edges, shells
 from sections.drawing.curves import smooth_ring
 from sections.drawing.dimensions import Span, draw_spans, draw_thicknesses, parameter_words, spans
 from sections.drawing.fields import field_in_outline, field_in_walls
+from sections.drawing.joints import draw_joints, draw_weak_zones, joint_entries
 from sections.drawing.marks import draw_marks, taken
 from sections.drawing.paint import mark_largest, paint
 from sections.drawing.rings import ring_path
@@ -24,7 +25,7 @@ from sections.result import Array, Section
 from sections.shapes.base import Shape
 from sections.shapes.traced import Traced
 
-_MATERIAL, _EDGE, _WELD = "0.86", "0.3", "0.0"
+_MATERIAL, _EDGE = "0.86", "0.3"
 _LARGEST = 5.6
 """Larger side of the axes, inches."""
 _BESIDE = 0.2
@@ -174,9 +175,9 @@ class _Frame:
 
 def _entries(drawn: _Drawn, made: Section, acting: Acting | None, colour: Colour) -> int:
     """How many things the legend tells."""
-    welds = drawn.walls is not None and len(drawn.walls.seams) > 0
+    joints = 0 if drawn.walls is None else joint_entries(drawn.walls)
     marked = 0 if acting is None else 2 if colour == "normal" else 1
-    return 2 + int(welds) + int(len(taken(made)) > 2) + marked
+    return 2 + joints + int(len(taken(made)) > 2) + marked
 
 
 def _heading(title: str, shape: Shape, acting: Acting | None, colour: Colour) -> Heading:
@@ -200,15 +201,14 @@ def _fill(axes: Any, drawn: _Drawn) -> None:
 
 
 def _lines(axes: Any, drawn: _Drawn) -> None:
-    """Faces and cuts of the material, and welds between layers."""
+    """Faces and cuts of the material, welds between layers, holes, weak zones."""
     from matplotlib.collections import LineCollection
 
     lines = [np.vstack([r, r[:1]]) for r in drawn.rings] if drawn.bands is None else edges(drawn.bands)
     axes.add_collection(LineCollection(lines, colors=_EDGE, linewidths=0.8, zorder=3))
-    if drawn.walls is not None:
-        for k, ends in enumerate(drawn.walls.nodes[drawn.walls.seams]):
-            label = "weld" if k == 0 else None
-            axes.plot(*ends.T, color=_WELD, linewidth=3.2, solid_capstyle="round", label=label, zorder=5)
+    if drawn.walls is not None and drawn.bands is not None:
+        draw_joints(axes, drawn.walls)
+        draw_weak_zones(axes, drawn.walls, drawn.bands)
 
 
 def _finish(figure: Any, axes: Any, frame: _Frame, heading: Heading, notes: str) -> None:

@@ -263,8 +263,8 @@ def test_stress_under_given_forces(section, tmp_path):
 
 
 def test_shear_flow_in_a_closed_wall_and_through_its_weld(section, tmp_path):
-    """Bredt: q = T/(2 A_m) all round one cell; the weld carries it too. The mid-line cell of the front beam is 84 - 2.3
-    wide and about 62 - 2.3 high, its corners rounded."""
+    """Bredt: q = T/(2 A_m) all round one cell; the weld carries it too. The mid-line cell of the front beam is
+    84 - 2.3 wide and about 62 - 2.3 high, its corners rounded."""
     section("front_beam", "--under", "T=500 N*m", "--csv", tmp_path)
     found = stresses(tmp_path, "front_beam")
     cell = (84 - 2.3) * (62 - 2.3)
