@@ -2,6 +2,7 @@
 
 from sections.acting import COLOURS, Acting, Colour, at_surface, largest_flow, welds_among
 from sections.api import Comparison, compare, section
+from sections.batch import Bulk, bulk
 from sections.errors import Fault, ShapeError
 from sections.geometry import Outline, Walls
 from sections.midline import Midline
@@ -16,6 +17,7 @@ __all__ = [
     "COLOURS",
     "SHAPES",
     "Acting",
+    "Bulk",
     "Colour",
     "Comparison",
     "Fault",
@@ -28,6 +30,7 @@ __all__ = [
     "Walls",
     "assumed_of",
     "at_surface",
+    "bulk",
     "compare",
     "largest_flow",
     "notes_of",

@@ -72,12 +72,12 @@ class FaultList:
         slack = 1e-9 * max(1.0, abs(value))
         above = value > low + slack if open_low else value >= low - slack
         below = value < high - slack if open_high else value <= high + slack
-        if math.isfinite(value) and above and below:
+        if abs(value) < math.inf and above and below:
             return True
         words = []
-        if math.isfinite(low):
+        if abs(low) < math.inf:
             words.append(f"{'above' if open_low else 'at least'} {_text(low, unit)}")
-        if math.isfinite(high):
+        if abs(high) < math.inf:
             words.append(f"{'under' if open_high else 'at most'} {_text(high, unit)}")
         self.add(name, _text(value, unit), f"must be {' and '.join(words)}" + (f" ({why})" if why else ""))
         return False
@@ -98,4 +98,4 @@ class FaultList:
 
 
 def _text(value: float, unit: str) -> str:
-    return f"{value:.6g} {unit}" if math.isfinite(value) else f"{value}"
+    return f"{value:.6g} {unit}" if abs(value) < math.inf else f"{value}"

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
+from sections.columns import arctan2, cos, hypot, numbers, sin, sqrt, tan
 from sections.result import Array
 
 STEP = np.radians(15.0)
@@ -48,13 +49,13 @@ def rounded_places(
     ValueError : an arc longer than the straight it starts from; shapes check this in their own words.
     """
     count = len(points)
-    radius = np.broadcast_to(np.asarray(radii, dtype=float), count)
+    radius = np.broadcast_to(numbers(radii), count)
     before, after = points - np.roll(points, 1, axis=0), np.roll(points, -1, axis=0) - points
-    length = np.linalg.norm(after, axis=1)
-    turn = np.arctan2(
+    length = hypot(after[:, 0], after[:, 1])
+    turn = arctan2(
         before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0], np.einsum("ij,ij->i", before, after)
     )
-    tangent = np.where(np.abs(turn) > 1e-9, radius * np.tan(np.abs(turn) / 2), 0.0)
+    tangent = np.where(np.abs(turn) > 1e-9, radius * tan(np.abs(turn) / 2), 0.0)
     if not closed:
         tangent[[0, -1]] = 0.0
         length[-1] = np.inf
@@ -63,7 +64,7 @@ def rounded_places(
     pieces = [
         points[k : k + 1]
         if tangent[k] <= 0
-        else _arc(points[k], before[k], after[k], float(radius[k]), float(turn[k]), keep, step)
+        else _arc(points[k], before[k], after[k], radius[k], turn[k], keep, step)
         for k in range(count)
     ]
     places = [
@@ -80,27 +81,27 @@ def _arc(
 ) -> Array:
     """Points of the arc that replaces a corner, its two tangent points first and last."""
     steps = max(2, int(np.ceil(abs(turn) / step - 1e-9)))
-    tangent = radius * np.tan(abs(turn) / 2)
-    start = corner - tangent * before / np.linalg.norm(before)
-    stop = corner + tangent * after / np.linalg.norm(after)
-    inward = np.sign(turn) * np.array([-before[1], before[0]]) / np.linalg.norm(before)
+    tangent = radius * tan(abs(turn) / 2)
+    before, after = before / hypot(*before), after / hypot(*after)
+    start, stop = corner - tangent * before, corner + tangent * after
+    inward = (1.0 if turn > 0 else -1.0) * np.array([-before[1], before[0]])
     centre = start + radius * inward
     angles = turn * np.arange(1, steps) / steps
     spoke = (start - centre) * bulge(steps, abs(turn) / steps, keep)
-    cos, sin = np.cos(angles)[:, None], np.sin(angles)[:, None]
-    inner = centre + cos * spoke + sin * np.array([-spoke[1], spoke[0]])
+    ahead, aside = cos(angles)[:, None], sin(angles)[:, None]
+    inner = centre + ahead * spoke + aside * np.array([-spoke[1], spoke[0]])
     return np.vstack([start, inner, stop])
 
 
-def bulge(steps: int, step: float, keep: Keep) -> float:
+def bulge(steps: int, step: float, keep: Keep) -> Any:
     """Radius of the inner points of a chord arc over its true radius, for its exact length or area."""
-    s, c, total = np.sin(step), np.cos(step), steps * step
+    s, c, total = sin(step), cos(step), steps * step
     if keep == "area":
         a, b = (steps - 2) * s, 2 * s
-        return float(total / b) if steps == 2 else float((-b + np.sqrt(b * b + 4 * a * total)) / (2 * a))
-    inner = 2 * (steps - 2) * np.sin(step / 2)
+        return total / b if steps == 2 else (-b + sqrt(b * b + 4 * a * total)) / (2 * a)
+    inner = 2 * (steps - 2) * sin(step / 2)
     a, b, d = 4 - inner**2, total * inner - 4 * c, 4 - total**2
-    return float((-b + np.sqrt(b * b - a * d)) / a)
+    return (-b + sqrt(b * b - a * d)) / a
 
 
 def circle(radius: float, count: int, keep: Keep) -> Array:
@@ -114,8 +115,9 @@ def circle(radius: float, count: int, keep: Keep) -> Array:
 
 def _distinct(points: Array, closed: bool) -> NDArray[np.bool_]:
     """(n,) False for points that repeat the one before, as where two arcs meet."""
-    span = float(np.ptp(points, axis=0).max())
-    gap = np.linalg.norm(points - np.roll(points, 1, axis=0), axis=1) > 1e-9 * span
+    step = points - np.roll(points, 1, axis=0)
+    length = hypot(step[:, 0], step[:, 1])
+    gap = length > 1e-10 * length.sum()
     if not closed:
         gap[0] = True
-    return np.asarray(gap)
+    return np.asarray(gap, dtype=bool)

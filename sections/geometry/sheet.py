@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from sections.columns import agreed, arctan2, gathered, hypot, numbers, spread
 from sections.geometry.bends import STEP, rounded, rounded_places
 from sections.geometry.outline import Outline
 from sections.geometry.walls import IntArray, Walls
@@ -15,6 +16,8 @@ from sections.result import Array
 
 Seam = tuple[tuple[float, float], tuple[float, float], float]
 """Two points on the mid-lines that a weld ties, and its conductance [-]."""
+_SAME = 1e-9
+"""Points closer than this part of the shape's size are one."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -96,7 +99,7 @@ class Sheet:
 
     def _gauges(self) -> Array:
         """Gauge of each stretch of the path."""
-        return np.array(np.broadcast_to(self.gauge, len(self.path) - (not self.closed)), dtype=float)
+        return np.asarray(np.broadcast_to(numbers(self.gauge), len(self.path) - (not self.closed)))
 
     def _corner_gauges(self) -> tuple[Array, Array]:
         """Gauges of the stretches before and after each corner; at open ends those of the one there is."""
@@ -116,7 +119,7 @@ def joined_walls(sheets: Sequence[Sheet], seams: Sequence[Seam] = ()) -> Walls:
     lines = [sheet.midline() for sheet in sheets]
     paths = [points for points, _ in lines]
     points = np.vstack(paths)
-    span = float(np.ptp(points, axis=0).max())
+    span = gathered(np.ptp(spread(points), axis=1).max(axis=1))
     nodes, node = merged(points, span)
     ends, gauges, start = [], [], 0
     for sheet, (path, gauge) in zip(sheets, lines, strict=True):
@@ -157,29 +160,48 @@ def fused(parts: Sequence[Outline | Array]) -> Outline:
 
 def merged(points: Array, span: float) -> tuple[Array, IntArray]:
     """Distinct points in the order they come, and for each point the index of its own."""
-    _, first, which = np.unique(np.round(points / span, 9), axis=0, return_index=True, return_inverse=True)
+    every = spread(points / span)
+    _, first, which = np.unique(np.round(every[0], 9), axis=0, return_index=True, return_inverse=True)
+    which = which.reshape(-1)
+    if len(every) > 1:
+        agreed((np.abs(every - every[:, first[which]]) < _SAME).all(axis=(1, 2)))
+        agreed(_apart(every[:, first]))
     order = np.argsort(first)
-    return points[first[order]], np.argsort(order)[which.reshape(-1)]
+    return points[first[order]], np.argsort(order)[which]
+
+
+def _apart(points: Array) -> NDArray[np.bool_]:
+    """(b,) whether no two of the points (b, k, 2) of a set are the same."""
+    # Along an oblique line neighbours are found by sorting; only sets with two close ones there are looked at again.
+    along = np.sort(points @ [1.0, np.sqrt(3) - 1], axis=1)
+    apart = np.asarray((np.diff(along, axis=1) > 2 * _SAME).all(axis=1))
+    a, b = np.triu_indices(points.shape[1], 1)
+    for k in np.flatnonzero(~apart):
+        apart[k] = (np.abs(points[k, a] - points[k, b]) >= _SAME).any(axis=1).all()
+    return apart
 
 
 def _node_at(nodes: Array, place: tuple[float, float], span: float) -> int:
-    distance = np.linalg.norm(nodes - np.array(place), axis=1)
-    if distance.min() > 1e-6 * span:
+    gap = spread((nodes - np.array(place)) / span)
+    distance = np.hypot(gap[..., 0], gap[..., 1])
+    if agreed(distance.min(axis=1) > 1e-6):
         raise ValueError(f"no mid-line point at {place}")
-    return int(distance.argmin())
+    nearest = distance.argmin(axis=1)
+    agreed(nearest == nearest[0])
+    return int(nearest[0])
 
 
 def _offset(path: Array, distance: float, closed: bool) -> tuple[Array, Array]:
     """Mitred parallel of a path to its left, and the turn at each corner [rad], 0 at open ends."""
     along = np.roll(path, -1, axis=0) - path
-    along /= np.linalg.norm(along, axis=1)[:, None]
+    along = along / hypot(along[:, 0], along[:, 1])[:, None]
     before = np.roll(along, 1, axis=0)
     if not closed:
         before[0], along[-1] = along[0], along[-2]
     cross = before[:, 0] * along[:, 1] - before[:, 1] * along[:, 0]
     dot = np.einsum("ij,ij->i", before, along)
     left = np.column_stack([-(before + along)[:, 1], (before + along)[:, 0]])
-    return path + distance * left / (1 + dot)[:, None], np.arctan2(cross, dot)
+    return path + distance * left / (1 + dot)[:, None], arctan2(cross, dot)
 
 
 def _offset_points(points: Array, before: Array, after: Array, first: Array, last: Array) -> Array:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from sections.columns import hypot, numbers
 from sections.errors import FaultList
 from sections.result import Array
 
@@ -20,7 +21,8 @@ class Walls:
     """Mid-line graph of a thin-walled section in section axes.
 
     Straight walls run between nodes; a bend is a chain of short ones. A seam ties two nodes of neighbouring
-    layers, as a spot, stitch or fillet weld does: it carries shear flow and has no area.
+    layers, as a spot, stitch or fillet weld does: it carries shear flow and has no area. Numbers may be columns of
+    many sets of dimensions, see `sections.columns`; then the arrays hold objects.
 
     Attributes
     ----------
@@ -58,7 +60,7 @@ class Walls:
     def __post_init__(self) -> None:
         ends = _pairs(self.ends)
         seams = _pairs(self.seams)
-        object.__setattr__(self, "nodes", np.array(self.nodes, dtype=float).reshape(-1, 2))
+        object.__setattr__(self, "nodes", numbers(self.nodes).reshape(-1, 2))
         object.__setattr__(self, "ends", ends)
         object.__setattr__(self, "thickness", _each(self.thickness, len(ends)))
         object.__setattr__(self, "seams", seams)
@@ -70,7 +72,7 @@ class Walls:
 
     def _check(self) -> None:
         faults = FaultList("walls")
-        if not np.all(np.isfinite(self.nodes)):
+        if not np.all(np.abs(self.nodes) < np.inf):
             faults.add("nodes", "", "every coordinate must be a finite number")
         edges = np.vstack([self.ends, self.seams])
         if len(self.ends) == 0:
@@ -78,23 +80,23 @@ class Walls:
         elif edges.min() < 0 or edges.max() >= len(self.nodes):
             faults.add("ends", str(edges.max()), f"node indices must be 0 to {len(self.nodes) - 1}")
         faults.raise_any()
-        for at in np.flatnonzero(~(self.thickness > 0) | ~np.isfinite(self.thickness)):
+        for at in np.flatnonzero(~_positive(self.thickness)):
             place = self.nodes[self.ends[at]].mean(axis=0)
             faults.add("thickness", f"{self.thickness[at]:.6g} mm", f"must be above 0 mm, at {_point(place)}")
-        for at in np.flatnonzero(~(self.seam_conductance > 0) | ~np.isfinite(self.seam_conductance)):
+        for at in np.flatnonzero(~_positive(self.seam_conductance)):
             faults.add("seam conductance", f"{self.seam_conductance[at]:.6g}", "must be above 0")
         for at in np.flatnonzero(~(self.strength > 0) | ~(self.strength <= 1)):
             faults.add("strength", f"{self.strength[at]:.6g}", "must be above 0 and at most 1")
         for name in _RATIOS:
-            for value in getattr(self, name)[~(getattr(self, name) > 0) | ~np.isfinite(getattr(self, name))]:
+            for value in getattr(self, name)[~_positive(getattr(self, name))]:
                 faults.add(name, f"{value:.6g}", "must be above 0")
-        for at in np.flatnonzero(~(self.shear_rise >= 1) | ~np.isfinite(self.shear_rise)):
+        for at in np.flatnonzero(~((self.shear_rise >= 1) & _positive(self.shear_rise))):
             faults.add("shear rise", f"{self.shear_rise[at]:.6g}", "must be at least 1")
-        if not (self.idle_area >= 0 and np.isfinite(self.idle_area)):
+        if not 0 <= self.idle_area < np.inf:
             faults.add("idle area", f"{self.idle_area:.6g} mm²", "must be at least 0 mm²")
-        span = np.ptp(self.nodes, axis=0).max()
-        length = np.linalg.norm(np.diff(self.nodes[self.ends], axis=1)[:, 0], axis=1)
-        for at in np.flatnonzero(length <= 1e-12 * span):
+        run = self.nodes[self.ends[:, 1]] - self.nodes[self.ends[:, 0]]
+        length = hypot(run[:, 0], run[:, 1])
+        for at in np.flatnonzero(length <= 1e-12 * length.sum()):
             faults.add("wall", "", f"has no length at {_point(self.nodes[self.ends[at, 0]])}")
         pieces = connected_pieces(len(self.nodes), edges)
         if len(pieces) > 1:
@@ -126,7 +128,11 @@ def _pairs(values: ArrayLike) -> IntArray:
 
 
 def _each(values: ArrayLike, count: int) -> Array:
-    return np.array(np.broadcast_to(np.asarray(values, dtype=float), count))
+    return np.array(np.broadcast_to(numbers(values), count))
+
+
+def _positive(values: Array) -> NDArray[np.bool_]:
+    return np.asarray((values > 0) & (values < np.inf), dtype=bool)
 
 
 def _point(place: Array) -> str:

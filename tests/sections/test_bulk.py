@@ -1,0 +1,164 @@
+"""Many sets of dimensions at once: the same results as one by one, by the shapes' own code."""
+
+import numpy as np
+import pytest
+
+from sections import SHAPES, ShapeError, bulk, section
+from sections.columns import Column, Mixed, OneByOne, spread
+
+EXACT = 1e-9
+SETS = 24
+
+
+def between(low, high):
+    return np.random.default_rng(int(10 * low + high)).uniform(low, high, SETS)
+
+
+SHAPE_SETS = {
+    "rectangular tube": {"width": between(40, 90), "height": between(40, 90), "gauge": between(1.2, 4)},
+    "channel": {
+        "width": between(30, 60),
+        "height": between(60, 99),
+        "gauge": between(1.2, 4),
+        "radius": between(2, 6),
+    },
+    "lipped channel": {
+        "width": between(40, 60),
+        "height": between(60, 99),
+        "lip": between(14, 20),
+        "gauge": 2.0,
+    },
+    "hat": {
+        "width": between(60, 90),
+        "height": between(50, 80),
+        "gauge": between(1, 4),
+        "flange": between(16, 25),
+    },
+    "closed hat": {
+        "width": between(60, 90),
+        "height": between(50, 80),
+        "gauge": between(1.2, 4),
+        "flange": between(16, 25),
+        "plate_gauge": between(1, 3),
+        "weld_rate": between(1e4, 1e5),
+        "weld_pitch": 40.0,
+    },
+    "two-shell box": {
+        "width": between(60, 90),
+        "height": between(60, 80),
+        "upper_gauge": between(1.2, 3),
+        "joint": np.array(["overlapped", "flanged"] * (SETS // 2)),
+    },
+}
+
+
+def one(values, k):
+    return values[k].item() if np.ndim(values) else values
+
+
+def one_by_one(name, dimensions):
+    return [section(SHAPES[name](**{d: one(v, k) for d, v in dimensions.items()})) for k in range(SETS)]
+
+
+@pytest.mark.parametrize("name", SHAPE_SETS)
+def test_bulk_equals_one_by_one(name):
+    dimensions = SHAPE_SETS[name]
+    many, single = bulk(SHAPES[name], **dimensions), one_by_one(name, dimensions)
+    assert many.singly == 0
+    assert many.valid.all()
+    for figure in ("area", "weighed_area", "Iyy", "Izz", "J", "Cw", "shear_tensor"):
+        expected = np.array([getattr(s, figure) for s in single])
+        scale = np.abs(expected).max(axis=tuple(range(1, expected.ndim)), keepdims=True)
+        assert getattr(many, figure) / scale == pytest.approx(expected / scale, rel=EXACT, abs=EXACT), figure
+    size = max(np.ptp(s.box) for s in single)
+    assert many.Iyz == pytest.approx([s.Iyz for s in single], abs=EXACT * many.Iyy.max())
+    for figure in ("centroid", "shear_centre"):
+        expected = np.array([getattr(s, figure) for s in single])
+        assert getattr(many, figure) == pytest.approx(expected, abs=EXACT * size), figure
+
+
+def test_sets_of_other_topology_are_grouped():
+    """Without a radius the corners stay sharp; with one they are six chords each."""
+    radius = np.array([0.0, 3.0, 4.0, 0.0])
+    many = bulk(SHAPES["channel"], width=40.0, height=60.0, gauge=2.0, radius=radius)
+    assert many.graphs == 2
+    single = [section(SHAPES["channel"](width=40, height=60, gauge=2, radius=r)) for r in radius]
+    assert many.Cw == pytest.approx([s.Cw for s in single], rel=EXACT)
+
+
+def test_faulty_sets_are_told_and_the_others_stand():
+    gauge = np.array([2.0, -1.0, 3.0, 50.0])
+    many = bulk(SHAPES["rectangular tube"], width=60.0, height=60.0, gauge=gauge)
+    assert many.valid.tolist() == [True, False, True, False]
+    said = {k: str(error) for sets, error in many.faults for k in sets.tolist()}
+    assert "gauge = -1 mm: must be above 0 mm" in said[1]
+    assert "gauge = 50 mm: must be under 30 mm" in said[3]
+    assert many.area[0] == pytest.approx(
+        section(SHAPES["rectangular tube"](width=60, height=60, gauge=2)).area
+    )
+
+
+def test_sets_with_holes():
+    """Holes change the walls; whether or not the code takes columns, the results are those of one by one."""
+    hole = np.array([12.0, 16.0, 20.0])
+    given = {"width": 60.0, "height": 60.0, "gauge": 2.0, "hole_pitch": 45.0}
+    many = bulk(SHAPES["rectangular tube"], hole=hole, **given)
+    single = [section(SHAPES["rectangular tube"](hole=d, **given)) for d in hole]
+    for figure in ("area", "weighed_area", "J"):
+        assert getattr(many, figure) == pytest.approx([getattr(s, figure) for s in single], rel=EXACT), figure
+
+
+@pytest.mark.parametrize(
+    ("name", "dimensions", "words"),
+    [
+        ("hat", {"width": 60.0}, "single values only"),
+        ("hat", {"width": np.ones(3), "height": np.ones(4)}, "arrays of one length"),
+        ("solid round", {"diameter": np.array([20.0, 30.0])}, "served by its outline"),
+    ],
+)
+def test_what_bulk_refuses(name, dimensions, words):
+    with pytest.raises(ValueError, match=words):
+        bulk(SHAPES[name], **dimensions)
+
+
+def test_a_column_counts_as_a_number():
+    a, b = Column(np.array([1.0, 4.0])), Column(np.array([2.0, 3.0]))
+    for found, expected in (
+        (a + b, [3, 7]),
+        (1 - a, [0, -3]),
+        (a - 1, [0, 3]),
+        (2 * a * b, [4, 24]),
+        (12 / b, [6, 4]),
+        (a / 2, [0.5, 2]),
+        (a**2, [1, 16]),
+        (abs(-a), [1, 4]),
+        (np.float64(2.0) * a, [2, 8]),
+        (max(a, 0.5), [1, 4]),
+    ):
+        assert found.values.tolist() == expected
+    assert a < 5
+    assert not a > 5
+    assert int(Column(np.array([6.2, 6.9]))) == 6
+    assert spread(np.array([[a, 1.0], [2.0, b]])).tolist() == [[[1, 1], [2, 2]], [[4, 1], [2, 3]]]
+
+
+def test_columns_that_disagree_are_parted():
+    a, b = Column(np.array([1.0, 4.0])), Column(np.array([2.0, 3.0]))
+    for compare in (
+        lambda: a < b,
+        lambda: max(a, b),
+        lambda: bool(Column(np.array([0.0, 1.0]))),
+        lambda: int(a),
+    ):
+        with pytest.raises(Mixed) as parted:
+            compare()
+        assert sorted(parted.value.mask.tolist()) == [False, True]
+    with pytest.raises(OneByOne):
+        float(a)
+
+
+def test_a_shape_that_cannot_be_made_says_why():
+    many = bulk(SHAPES["hat"], width=np.array([60.0, 70.0]), height=50.0, gauge=30.0, flange=20.0)
+    ((sets, error),) = many.faults
+    assert sets.tolist() == [0, 1]
+    assert isinstance(error, ShapeError)
