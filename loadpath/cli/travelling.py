@@ -18,8 +18,10 @@ from loadpath.report import (
     articulation_table,
     axes_line,
     centres_table,
+    design_table,
     draw_travel,
     joint_angles_table,
+    points_table,
     sensor_table,
     shaft_table,
     strut_travel_table,
@@ -52,9 +54,10 @@ def print_travel(path: Path, asked: Asked, csv: Path | None, json: Path | None) 
     moved = _swept(case, asked)
     shown, every = _tables(case, moved, printed=True), _tables(case, moved, printed=False)
     notes = _notes(case, moved)
-    told = [case.title, case.path.name, axes_line(case.axes), *notes]
-    written = write_files([*every, joint_angles_table(moved)], csv, json, told)
-    say(head(case))
+    known = [f"Note: {warning}." for warning in case.warnings]
+    told = [case.title, case.path.name, axes_line(case.axes), *known, *notes]
+    written = write_files([*every, joint_angles_table(moved), points_table(moved)], csv, json, told)
+    say(head(case, known))
     print_tables(shown)
     say(wrapped([*written, *notes]))
     if asked.picture is not None:
@@ -86,6 +89,7 @@ def _tables(case: Case, moved: Sweep, printed: bool) -> list[Table]:
     alignment = [alignment_table(moved, wheel) for wheel in wheels]
     centres = [centres_table(moved, wheel, case.vehicle) for wheel in wheels]
     return [
+        design_table(mechanism, wheels, case.vehicle),
         *(_notes_once(alignment) if printed else alignment),
         *(_notes_once(centres) if printed else centres),
         strut_travel_table(moved, wheels),

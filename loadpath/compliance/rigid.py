@@ -148,6 +148,9 @@ def _rigid_bushing(name: str) -> Callable[[Model], Model]:
         assert joint.rates is not None
         if joint.moves_as == "sliding ball":
             return _sliding(model, joint, joint.rates)
+        if joint.moves_as == "fixed":
+            held = replace(joint, kind="bolted", rates=None, moves_as="ball")
+            return replace(model, joints={**model.joints, name: held})
         hinge = joint.moves_as == "hinge"
         ideal = replace(
             joint, name=name + CENTRE, kind="hinge" if hinge else "ball", rates=None, moves_as="ball"

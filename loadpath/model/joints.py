@@ -13,9 +13,9 @@ from loadpath.model.curve import Curve
 Array = NDArray[np.float64]
 
 JointKind = Literal["welded", "bolted", "ball", "hinge", "slider", "bushing"]
-Kinematics = Literal["ball", "hinge", "sliding ball", "free"]
+Kinematics = Literal["ball", "hinge", "sliding ball", "fixed", "free"]
 """What a bushing is to the kinematics: a ball at its centre, a hinge about its axis, a ball that slides along
-its axis, or no joint at all."""
+its axis, a joint that holds everything, or no joint at all."""
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,15 @@
 """Kinematics of the model taken rigid: poses under wheel and rack travel, and the model as it stands in them."""
 
 from loadpath.pose.articulation import Shaft, Turn, shafts, turns
-from loadpath.pose.attitude import WheelAngles, WheelPlace, outward, wheel_angles, wheel_places
+from loadpath.pose.attitude import (
+    WheelAngles,
+    WheelGains,
+    WheelPlace,
+    outward,
+    wheel_angles,
+    wheel_gains,
+    wheel_places,
+)
 from loadpath.pose.errors import Loose, NoRest, OutOfReach, OverConstrained, PoseError
 from loadpath.pose.instant import Instant, RollCentre, instants, roll_centres
 from loadpath.pose.measured import to_design_height
@@ -34,6 +42,7 @@ __all__ = [
     "Sweep",
     "Turn",
     "WheelAngles",
+    "WheelGains",
     "WheelPlace",
     "clamped",
     "instants",
@@ -51,6 +60,7 @@ __all__ = [
     "to_design_height",
     "turns",
     "wheel_angles",
+    "wheel_gains",
     "wheel_places",
     "windup",
 ]

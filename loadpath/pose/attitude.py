@@ -28,6 +28,14 @@ class WheelAngles:
 
 
 @dataclass(frozen=True, eq=False)
+class WheelGains:
+    """Change of camber and toe (p,) [rad/mm] of one wheel with its own travel, the others standing still."""
+
+    camber: Array
+    toe: Array
+
+
+@dataclass(frozen=True, eq=False)
 class WheelPlace:
     """One wheel: centre and contact patch (p, 3) [mm]; track and wheelbase change (p,) [mm] of the patch."""
 
@@ -51,6 +59,20 @@ def wheel_angles(poses: Poses) -> dict[str, WheelAngles]:
         camber = -np.arcsin(np.clip(spin @ model.axes.up, -1, 1))
         toe = np.arctan2(spin @ model.axes.forward, spin @ outward(model.axes, wheel))
         found[name] = WheelAngles(camber, toe, spin)
+    return found
+
+
+def wheel_gains(poses: Poses) -> dict[str, WheelGains]:
+    """Change of camber and toe of every wheel that travels."""
+    model, angles, found = poses.mechanism.model, wheel_angles(poses), {}
+    for k, name in enumerate(poses.mechanism.wheels):
+        wheel, spin = model.wheels[name], angles[name].spin
+        change = np.cross(poses.spin(wheel.part, wheel.centre)[:, k], spin)
+        out = outward(model.axes, wheel)
+        ahead, aside = spin @ model.axes.forward, spin @ out
+        level = ahead**2 + aside**2
+        toe = ((change @ model.axes.forward) * aside - ahead * (change @ out)) / level
+        found[name] = WheelGains(-(change @ model.axes.up) / np.sqrt(level), toe)
     return found
 
 

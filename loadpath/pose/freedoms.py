@@ -82,7 +82,8 @@ def _sentence(bodies: Bodies, equations: Equations, motion: Array) -> str:
     parts = dict.fromkeys(p.part for b in moving for p in sorted(bodies.groups[b]))
     names = ", ".join(parts)
     return (
-        f"{names} can move while wheels and racks stand still: a joint is missing, or nothing joins the part"
+        f"{names} can move while wheels and racks stand still: a joint is missing, nothing joins the part, or "
+        'bushings in line let it turn (moves_as = "fixed" holds it)'
     )
 
 

@@ -2,6 +2,7 @@
 
 from loadpath.report.acting import acting_at_peak, forces_words, members_of, stress_table
 from loadpath.report.articulation import articulation_table, joint_angles_table
+from loadpath.report.atdesign import design_table
 from loadpath.report.before_after import share_changes
 from loadpath.report.compare import common_cases, joint_changes, member_changes, other_loads
 from loadpath.report.compliance import (
@@ -39,6 +40,7 @@ from loadpath.report.overview import (
     verdict_table,
     wheel_load_table,
 )
+from loadpath.report.posedpoints import points_table
 from loadpath.report.profile import RANGED, change_table, in_short, range_table, section_table
 from loadpath.report.properties import Use, properties, uses
 from loadpath.report.shares import all_shares_table, cut_balance_table
@@ -113,6 +115,7 @@ __all__ = [
     "contributions_table",
     "cut_balance_table",
     "cut_table",
+    "design_table",
     "draw_brought",
     "draw_contributions",
     "draw_flow",
@@ -141,6 +144,7 @@ __all__ = [
     "other_load_table",
     "other_loads",
     "point_tables",
+    "points_table",
     "properties",
     "range_table",
     "section_table",

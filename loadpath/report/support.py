@@ -1,4 +1,4 @@
-"""Anti-dive, anti-lift and anti-squat of one wheel in a sweep."""
+"""Anti-dive, anti-lift and anti-squat of one wheel."""
 
 from __future__ import annotations
 
@@ -7,10 +7,9 @@ from numpy.typing import NDArray
 
 from loadpath.loads import STANDARD_GRAVITY, axle_loads
 from loadpath.model import Vehicle, Wheel
-from loadpath.pose import Sweep, instants
+from loadpath.pose import Instant
 
 Array = NDArray[np.float64]
-Told = tuple[str, str, int, Array]
 
 BRAKED_AT = 0.5
 """[g] at which the braking is shared as the axle loads are."""
@@ -19,33 +18,32 @@ _BRAKING = {"front": "anti-dive", "rear": "anti-lift"}
 _DRIVING = {"front": "anti-lift", "rear": "anti-squat"}
 
 
-def support_columns(
-    sweep: Sweep, wheel: Wheel, vehicle: Vehicle | None
-) -> tuple[list[Told], tuple[str, ...]]:
-    """Columns (heading, unit, digits, values) and notes; angles where there is no vehicle to count against."""
-    instant = instants(sweep.poses)[wheel.name]
-    brake, drive = instant.brake(wheel), instant.drive(wheel)
-    where = f"Brakes are {wheel.brake}: their force counts at the {_place(wheel.brake == 'outboard')}"
-    columns: list[Told] = []
+def support(instant: Instant, wheel: Wheel, vehicle: Vehicle | None) -> list[tuple[str, str, Array]]:
+    """What, unit and values (p,): per cent, or angles where there is no vehicle to count against."""
+    found = [(_BRAKING[wheel.axle], "braking", instant.brake(wheel), brake_share)]
+    if wheel.drive != "none":
+        found.append((_DRIVING[wheel.axle], "driving", instant.drive(wheel), drive_share))
     if vehicle is None:
-        columns.append((f"{_BRAKING[wheel.axle]} angle", "deg", 2, np.degrees(np.arctan(brake))))
-        if wheel.drive != "none":
-            columns.append((f"{_DRIVING[wheel.axle]} angle", "deg", 2, np.degrees(np.arctan(drive))))
-        return columns, (f"{where}. Without vehicle data there are angles, not per cent.",)
+        return [(f"{what} angle {of}", "deg", np.degrees(np.arctan(t))) for what, of, t, _ in found]
     lever = vehicle.wheelbase / vehicle.cg_height
+    return [
+        (f"{what} {of}", "%", 100 * share(vehicle, wheel.axle) * lever * t) for what, of, t, share in found
+    ]
+
+
+def support_notes(wheel: Wheel, vehicle: Vehicle | None) -> tuple[str, ...]:
+    """Where the forces act and which share of them is at the axle."""
+    brakes = f"Brakes are {wheel.brake}: their force counts at the {_place(wheel.brake == 'outboard')}"
+    if vehicle is None:
+        return (f"{brakes}. Without vehicle data there are angles, not per cent.",)
     share = brake_share(vehicle, wheel.axle)
-    columns.append((f"{_BRAKING[wheel.axle]} braking", "%", 1, 100 * share * lever * brake))
-    notes = f"{where}; {share:.0%} of it is at this axle (as the axle loads are at {BRAKED_AT:g} g)."
+    notes = f"{brakes}; {share:.0%} of it is at this axle (as the axle loads are at {BRAKED_AT:g} g)."
     if wheel.drive != "none":
         own = drive_share(vehicle, wheel.axle)
-        columns.append((f"{_DRIVING[wheel.axle]} driving", "%", 1, 100 * own * lever * drive))
         notes += (
             f" Drive by {wheel.drive}: at the {_place(wheel.drive == 'hub')}, {own:.0%} of it at this axle."
         )
-    return columns, (
-        notes,
-        "Per cent of the load that the force along the vehicle takes off or puts on the axle.",
-    )
+    return notes, "Per cent of the load that the force along the vehicle takes off or puts on the axle."
 
 
 def _place(patch: bool) -> str:

@@ -21,7 +21,7 @@ from loadpath.pose import (
     wheel_angles,
     wheel_places,
 )
-from loadpath.report.support import support_columns
+from loadpath.report.support import support, support_notes
 from loadpath.report.table import Cell, Column, Table
 
 Array = NDArray[np.float64]
@@ -85,8 +85,8 @@ def alignment_table(sweep: Sweep, wheel: Wheel) -> Table:
     if axis is None:
         notes = (
             *notes,
-            "No steering axis: the case has no rack that turns this wheel, no steer_link, and not just two balls "
-            "that join arms to its carrier.",
+            "No steering axis: no rack turns this wheel, it names no steer_link, and its carrier does not hang on "
+            "arms by two balls.",
         )
     else:
         columns += [
@@ -118,10 +118,9 @@ def centres_table(sweep: Sweep, wheel: Wheel, vehicle: Vehicle | None) -> Table:
         _Told("side-view height", "mm", 0, instant.side[:, 1]),
     ]
     where = "Instant centres inward and ahead of the wheel centre; heights above the contact patches."
-    supports, notes = support_columns(sweep, wheel, vehicle)
-    columns += [_Told(*one) for one in supports]
+    columns += [_Told(what, unit, 1, values) for what, unit, values in support(instant, wheel, vehicle)]
     title = f"Instant centres of {wheel.name} and roll centre of its axle"
-    return _table(sweep, f"centres_{wheel.name}", title, columns, (where, *notes))
+    return _table(sweep, f"centres_{wheel.name}", title, columns, (where, *support_notes(wheel, vehicle)))
 
 
 def strut_travel_table(sweep: Sweep, wheels: Sequence[Wheel]) -> Table:

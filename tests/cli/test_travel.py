@@ -35,6 +35,8 @@ def test_heave_prints_one_side_and_writes_all(loadpath, cases, tmp_path):
     assert float(at_design["toe [deg]"]) == pytest.approx(0.1)
     joints = {r["joint"] for r in rows(tmp_path / "joint_angles_all_heave.csv")}
     assert {"lower_ball_l", "lower_ball_r", "mount_front_l", "bar_bush_r", "link_lower_l"} <= joints
+    points = [r for r in rows(tmp_path / "points_heave.csv") if r["point"] == "wheel_l"]
+    assert [float(r["z [mm]"]) for r in points] == pytest.approx([257, 262, 292, 322, 352, 382, 412, 442])
     assert CAUTION in (tmp_path / "statements.txt").read_text(encoding="utf-8")
 
 

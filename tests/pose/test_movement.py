@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from linkages import FIVE_LINKS, five_links, wishbones
 
-from loadpath.pose import pose_many, wheel_angles, wheel_places
+from loadpath.pose import pose_many, wheel_angles, wheel_gains, wheel_places
 
 TRAVEL = np.linspace(-80, 80, 9)[:, None]
 STEP = 1e-3
@@ -43,6 +43,19 @@ def test_equal_level_wishbones_carry_the_wheel_upright():
     assert angles.toe == pytest.approx(0, abs=1e-12)
     inward = np.sqrt(300**2 - TRAVEL[:, 0] ** 2) - 300
     assert places.track_change == pytest.approx(inward, abs=1e-8)
+
+
+@pytest.mark.parametrize("axle", [five_links, wishbones])
+def test_gains_are_slopes_of_camber_and_toe(axle):
+    mechanism = axle()
+    poses, more, less = (pose_many(mechanism, TRAVEL + d) for d in (0, STEP, -STEP))
+    found, up, down = (
+        wheel_gains(poses)["wheel_l"],
+        wheel_angles(more)["wheel_l"],
+        wheel_angles(less)["wheel_l"],
+    )
+    assert found.camber == pytest.approx((up.camber - down.camber) / (2 * STEP), abs=1e-10)
+    assert found.toe == pytest.approx((up.toe - down.toe) / (2 * STEP), abs=1e-10)
 
 
 def test_camber_and_toe_of_a_set_up_wheel_are_kept_at_design_height():

@@ -85,7 +85,7 @@ class BushingJoint(JointTable):
     )
     moves_as: Kinematics = parameter(
         "what it is to the kinematics: a ball at its centre, a hinge about its axis, a ball that slides along "
-        "its axis, or nothing that holds",
+        "its axis, a joint that holds everything (fixed), or nothing that holds (free)",
         default="ball",
         tell=False,
     )
