@@ -98,4 +98,4 @@ class FaultList:
 
 
 def _text(value: float, unit: str) -> str:
-    return f"{value:.6g} {unit}" if abs(value) < math.inf else f"{value}"
+    return f"{value:.6g} {unit}".strip() if abs(value) < math.inf else f"{value}"

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from sections.geometry.walls import IntArray, Walls
+from sections.geometry.walls import PER_WALL, IntArray, Walls
 from sections.result import Array
 
 WELDED = 1.0
@@ -44,16 +44,14 @@ def with_holes(walls: Walls, at: Sequence[float], diameter: float, pitch: float)
     count = len(walls.nodes)
     ends, source = _instead(walls, wall, [(start, count), (count + 1, stop)])
     thickness = float(walls.thickness[wall])
-    rise = walls.shear_rise[source]
-    rise[-2:] = max(length / (length - diameter), pitch / (pitch - diameter))
+    each = _each(walls, source)
+    each["shear_rise"][-2:] = max(length / (length - diameter), pitch / (pitch - diameter))
     return Walls(
         nodes=np.vstack([walls.nodes, edges]),
         ends=ends,
-        thickness=walls.thickness[source],
         seams=np.vstack([walls.seams, [(count, count + 1)]]),
         seam_conductance=np.append(walls.seam_conductance, hole_conductance(thickness, diameter, pitch)),
-        strength=walls.strength[source],
-        shear_rise=rise,
+        **each,
         idle_area=walls.idle_area + thickness * (diameter - np.pi * diameter**2 / (4 * pitch)),
     )
 
@@ -74,14 +72,15 @@ def with_patch(
     count = len(walls.nodes)
     ends, source = _instead(walls, wall, [(start, count), (count, count + 1), (count + 1, stop)])
     lift = np.array(outward) * (float(walls.thickness[wall]) + gauge) / 2
+    each = _each(walls, np.append(source, wall))
+    each["thickness"][-1] = gauge
+    each["shear_rise"][-1] = 1.0
     return Walls(
         nodes=np.vstack([walls.nodes, edges, edges + lift]),
         ends=np.vstack([ends, [(count + 2, count + 3)]]),
-        thickness=np.append(walls.thickness[source], gauge),
         seams=np.vstack([walls.seams, [(count, count + 2), (count + 1, count + 3)]]),
         seam_conductance=np.append(walls.seam_conductance, [WELDED, WELDED]),
-        strength=np.append(walls.strength[source], 1.0),
-        shear_rise=np.append(walls.shear_rise[source], 1.0),
+        **each,
         idle_area=walls.idle_area,
     )
 
@@ -111,17 +110,21 @@ def with_weak_zones(walls: Walls, welds: Array, width: float, strength: float) -
             ends.append((index[k], index[k + 1]))
             source.append(wall)
             weak.append(first >= last or middle < first or middle > last)
-    factor = np.where(weak, strength, 1.0)
+    each = _each(walls, np.array(source))
+    each["strength"] = np.minimum(each["strength"], np.where(weak, strength, 1.0))
     return Walls(
         nodes=np.array(nodes),
         ends=np.array(ends, dtype=np.intp),
-        thickness=walls.thickness[source],
         seams=walls.seams,
         seam_conductance=walls.seam_conductance,
-        strength=np.minimum(walls.strength[source], factor),
-        shear_rise=walls.shear_rise[source],
+        **each,
         idle_area=walls.idle_area,
     )
+
+
+def _each(walls: Walls, source: IntArray) -> dict[str, Array]:
+    """What is known of each wall, for walls made of those of `source`."""
+    return {name: getattr(walls, name)[source] for name in PER_WALL}
 
 
 def _way_from(walls: Walls, places: Array) -> Array:

@@ -1,128 +1,226 @@
-"""Reading measured points from CSV files."""
+"""Measured points from CSV files to geometry."""
 
 from __future__ import annotations
 
-import csv
-import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 
 import numpy as np
 
 from sections.errors import Fault, ShapeError
+from sections.geometry.columns import Columns, fault_at, raise_faults, read_columns
 from sections.geometry.outline import Outline
-from sections.geometry.sheet import merged
+from sections.geometry.placing import Placing, chain, on_line, same_points
+from sections.geometry.sheet import fused
 from sections.geometry.walls import IntArray, Walls
 from sections.result import Array
 
 
-@dataclass(frozen=True)
-class _Table:
-    """Numbers of a CSV file by column, and the line of each row."""
+@dataclass(frozen=True, eq=False)
+class Trace:
+    """Geometry made of measured points, and how it follows them.
 
-    columns: dict[str, Array]
-    lines: list[int]
+    Attributes
+    ----------
+    notes : what was done to the points.
+    parents : (n,) measured point of each node or ring corner. follows : (n, 2, 2) its move for a move of that point.
+    wall_points : (m, 2) the measured points whose mean thickness each wall has; empty for outlines.
+    """
+
+    geometry: Walls | Outline
+    notes: tuple[str, ...]
+    parents: IntArray
+    follows: Array
+    wall_points: IntArray = field(default_factory=lambda: np.zeros((0, 2), dtype=np.intp))
 
 
-def read_midline(path: str | Path, closed: bool) -> Walls:
-    """Walls through the points of a CSV file with columns y, z, thickness [mm].
+def read_midline(path: str | Path, closed: bool, placing: Placing | None = None) -> Trace:
+    """Walls through the points of a CSV file with columns y, z, thickness [mm] and, if wanted, strength.
 
-    Thickness is as measured at the point; the wall between two points takes the mean of theirs. A point that repeats
-    an earlier one joins the path there, which makes cells and branches.
+    Thickness is as measured at the point; the wall between two points takes the mean of theirs, and the lower
+    strength (over that of the grade). A point that repeats an earlier one joins the path there, which makes cells and
+    branches.
 
     Raises
     ------
     ShapeError : naming file and line: unreadable, a column missing, no number, thickness not above zero, two equal
-        points in a row, walls that cross.
+        points in a row, walls that cross, a half that does not meet its mirror line.
     """
-    table = _read(path, ("y", "z", "thickness"), closed)
-    points = np.column_stack([table.columns["y"], table.columns["z"]])
-    thickness = table.columns["thickness"]
-    following = np.roll(np.arange(len(points)), -1)[: None if closed else -1]
+    placing = Placing() if placing is None else placing
+    table = read_columns(path, ("y", "z", "thickness"), 3 if closed else 2, {"strength": 1.0})
+    values, lines = table.values, table.lines
+    raise_faults(path, _out_of_range(values, lines))
+    points, faults = on_line(table.points, lines, placing)
+    raise_faults(path, faults)
+    order, notes = _in_order(points, placing, lines)
+    same = same_points(points[order], placing.merge if placing.merge else 1e-9 * float(np.ptp(points)))
+    first = order[same]
+    following = np.roll(np.arange(len(order)), -1)[: None if closed else -1]
     pairs = np.column_stack([np.arange(len(following)), following])
-    faults = [
-        _at(table.lines[k], "thickness", f"{thickness[k]:g} mm", "must be above 0 mm")
-        for k in np.flatnonzero(thickness <= 0)
+    double = first[pairs[:, 0]] == first[pairs[:, 1]]
+    notes += _merged_notes(path, pairs[double], order, lines, placing)
+    pairs = pairs[~double]
+    if not len(pairs):
+        raise_faults(path, [Fault("merge", f"{placing.merge:g} mm", "must leave more than one point")])
+    raise_faults(path, _crossings(points[first], pairs, first[pairs], [lines[k] for k in order]))
+    return _walls(path, table, points, first[pairs], order[pairs], placing, notes)
+
+
+def _out_of_range(values: Mapping[str, Array], lines: Sequence[int]) -> list[Fault]:
+    thickness, strength = values["thickness"], values["strength"]
+    thin = [
+        fault_at(lines[k], "thickness", f"{thickness[k]:g} mm", "must be above 0 mm")
+        for k in np.flatnonzero(thickness <= 0).tolist()
     ]
-    span = max(float(np.ptp(points, axis=0).max()), 1e-30)
-    nodes, node = merged(points, span)
-    faults += [
-        _at(table.lines[b], "", "", f"repeats the point of line {table.lines[a]}")
-        for a, b in pairs
-        if node[a] == node[b]
+    weak = [
+        fault_at(lines[k], "strength", f"{strength[k]:g}", "must be above 0 and at most 1")
+        for k in np.flatnonzero((strength <= 0) | (strength > 1)).tolist()
     ]
-    _raise(path, faults)
-    _raise(path, _crossings(points, pairs, node[pairs], table.lines))
+    return [*thin, *weak]
+
+
+def _walls(
+    path: str | Path,
+    table: Columns,
+    points: Array,
+    ends: IntArray,
+    wall_points: IntArray,
+    placing: Placing,
+    notes: list[str],
+) -> Trace:
+    """Walls between measured points (m, 2), with their mirror image, turned and scaled."""
+    kept, index = np.unique(ends, return_inverse=True)
+    ends, count = index.reshape(-1, 2), len(kept)
+    parents, flips, nodes = kept, np.ones((count, 2)), points[kept]
+    axis = placing.across
+    if axis is not None:
+        held = nodes[:, axis] == placing.mirror_at
+        twin = np.where(held, np.arange(count), count + np.cumsum(~held) - 1)
+        flip = np.ones(2)
+        flip[axis] = -1.0
+        image = nodes * flip
+        image[:, axis] += 2 * placing.mirror_at
+        flips[held, axis] = 0.0
+        parents = np.concatenate([kept, kept[~held]])
+        flips = np.vstack([flips, np.tile(flip, ((~held).sum(), 1))])
+        nodes = np.vstack([nodes, image[~held]])
+        along_line = held[ends].all(axis=1)
+        ends = np.vstack([ends, twin[ends[~along_line]]])
+        wall_points = np.vstack([wall_points, wall_points[~along_line]])
+    thickness, strength = table.values["thickness"], table.values["strength"]
     try:
-        return Walls(nodes, node[pairs], (thickness[pairs[:, 0]] + thickness[pairs[:, 1]]) / 2)
+        walls = Walls(
+            nodes @ placing.turn.T,
+            ends,
+            thickness[wall_points].mean(axis=1),
+            strength=strength[wall_points].min(axis=1),
+        )
     except ShapeError as error:
         raise ShapeError(str(path), error.faults, str(path)) from error
+    follows = placing.turn * flips[:, None, :]
+    return Trace(walls, tuple(notes), parents, follows, wall_points)
 
 
-def read_outline(path: str | Path) -> Outline:
+def read_outline(path: str | Path, placing: Placing | None = None) -> Trace:
     """Outline through the points of a CSV file with columns ring, y, z [mm]; ring 0 is the outer one, 1, 2 ... holes.
 
     Raises
     ------
     ShapeError : naming file and line, or the place on the outline.
     """
-    table = _read(path, ("ring", "y", "z"), closed=True)
-    ring = table.columns["ring"]
+    placing = Placing() if placing is None else placing
+    table = read_columns(path, ("ring", "y", "z"), 3)
+    ring, lines = table.values["ring"], table.lines
     faults = [
-        _at(table.lines[k], "ring", f"{ring[k]:g}", "must be 0 for the outer ring, or 1, 2 ... for a hole")
+        fault_at(lines[k], "ring", f"{ring[k]:g}", "must be 0 for the outer ring, or 1, 2 ... for a hole")
         for k in np.flatnonzero((ring < 0) | (ring != np.round(ring)))
     ]
     if not faults and not np.any(ring == 0):
         faults.append(Fault("ring", "", "has no 0, the outer ring"))
-    _raise(path, faults)
-    points = np.column_stack([table.columns["y"], table.columns["z"]])
-    rings = [points[ring == number] for number in np.unique(ring)]
+    points, more = on_line(table.points, lines, placing)
+    raise_faults(path, [*faults, *more])
+    notes, rings = list[str](), list[IntArray]()
+    for number in np.unique(ring):
+        own = np.flatnonzero(ring == number)
+        order, told = _in_order(points[own], placing, [lines[k] for k in own])
+        own = own[order]
+        if placing.merge:
+            double = np.linalg.norm(points[own] - points[np.roll(own, 1)], axis=1) <= placing.merge
+            pairs = np.column_stack([np.arange(len(own)) - 1, np.arange(len(own))])[double]
+            told += _merged_notes(path, pairs, own, lines, placing)
+            own = own[~double]
+        notes += told
+        rings.append(own)
     try:
-        return Outline(rings[0], tuple(rings[1:]))
+        outline = Outline(points[rings[0]], tuple(points[own] for own in rings[1:]))
+        outline = _completed(outline, placing)
     except ShapeError as error:
         raise ShapeError(str(path), error.faults, str(path)) from error
+    except ValueError as error:
+        words = "the halves do not meet along the mirror line"
+        raise ShapeError(str(path), [Fault("", "", words)], str(path)) from error
+    parents, flips = _origins(np.vstack(outline.rings), points, placing)
+    turned = Outline(outline.outer @ placing.turn.T, tuple(h @ placing.turn.T for h in outline.holes))
+    return Trace(turned, tuple(notes), parents, placing.turn * flips[:, None, :])
 
 
-def _read(path: str | Path, names: Sequence[str], closed: bool) -> _Table:
-    try:
-        text = Path(path).read_text(encoding="utf-8-sig")
-    except (OSError, UnicodeDecodeError) as error:
-        reason = error.strerror if isinstance(error, OSError) else "it is not text in UTF-8"
-        raise ShapeError(str(path), [Fault("", "", f"cannot be read: {reason}")], str(path)) from error
-    reader = csv.reader(text.splitlines())
-    header = [name.strip() for name in next(reader, [])]
-    missing = [name for name in names if name not in header]
-    if missing:
-        given = ", ".join(header) or "nothing"
-        words = f"needs the columns {', '.join(names)}; {', '.join(missing)} missing in: {given}"
-        raise ShapeError(str(path), [_at(1, "", "", words)], str(path))
-    rows: list[list[float]] = []
-    lines: list[int] = []
-    faults: list[Fault] = []
-    for row in reader:
-        if any(cell.strip() for cell in row):
-            lines.append(reader.line_num)
-            cells = dict(zip(header, row, strict=False))
-            rows.append([_number(cells.get(name, ""), reader.line_num, name, faults) for name in names])
-    least = 3 if closed else 2
-    if len(rows) < least:
-        faults.append(Fault("", "", f"has {len(rows)} points; at least {least} are needed"))
-    _raise(path, faults)
-    return _Table(dict(zip(names, np.array(rows).T, strict=True)), lines)
+def _completed(outline: Outline, placing: Placing) -> Outline:
+    if placing.across is None:
+        return outline
+    image = [_image(ring, placing)[::-1] for ring in outline.rings]
+    return fused([outline, Outline(image[0], tuple(image[1:]))])
 
 
-def _number(cell: str, line: int, column: str, faults: list[Fault]) -> float:
-    try:
-        value = float(cell)
-    except ValueError:
-        value = math.nan
-    if not math.isfinite(value):
-        faults.append(_at(line, column, repr(cell.strip()), "must be a number"))
-    return value
+def _image(points: Array, placing: Placing) -> Array:
+    image = points.copy()
+    if placing.across is not None:
+        image[:, placing.across] = 2 * placing.mirror_at - points[:, placing.across]
+    return image
 
 
-def _crossings(points: Array, pairs: IntArray, nodes: IntArray, lines: list[int]) -> list[Fault]:
+def _origins(corners: Array, points: Array, placing: Placing) -> tuple[IntArray, Array]:
+    """Measured point of each ring corner, and (n, 2) which way the corner moves with it."""
+    flips = np.ones((len(corners), 2))
+    gap = np.linalg.norm(corners[:, None] - points, axis=2)
+    axis = placing.across
+    if axis is None:
+        return gap.argmin(axis=1), flips
+    image = np.linalg.norm(corners[:, None] - _image(points, placing), axis=2)
+    mirrored = image.min(axis=1) < gap.min(axis=1)
+    flips[mirrored, axis] = -1.0
+    flips[np.abs(corners[:, axis] - placing.mirror_at) <= 1e-6 * np.ptp(points), axis] = 0.0
+    return np.where(mirrored, image.argmin(axis=1), gap.argmin(axis=1)), flips
+
+
+def _in_order(points: Array, placing: Placing, lines: Sequence[int]) -> tuple[IntArray, list[str]]:
+    """Order of the points as they are to be joined, and what is to be said of it."""
+    order = np.arange(len(points))
+    if not placing.sort:
+        return order, []
+    order = chain(points)
+    if np.array_equal(order, np.arange(len(points))) or np.array_equal(order[::-1], np.arange(len(points))):
+        return np.arange(len(points)), []
+    step = np.linalg.norm(np.diff(points[order], axis=0), axis=1)
+    k = int(step.argmax())
+    widest = f"from line {lines[order[k]]} to line {lines[order[k + 1]]}, {step[k]:.3g} mm"
+    return order, [f"the points were put in order, nearest to nearest; the widest step is {widest}"]
+
+
+def _merged_notes(
+    path: str | Path, pairs: IntArray, order: IntArray, lines: Sequence[int], placing: Placing
+) -> list[str]:
+    """Points left out because they repeat the one before; an error where that was not asked for."""
+    if not len(pairs):
+        return []
+    told = [(lines[order[a]], lines[order[b]]) for a, b in pairs]
+    if not placing.merge:
+        raise_faults(path, [fault_at(b, "", "", f"repeats the point of line {a}") for a, b in told])
+    which = ", ".join(str(b) for _, b in told[:5]) + (" ..." if len(told) > 5 else "")
+    return [f"{len(told)} points within {placing.merge:g} mm of the one before were left out (lines {which})"]
+
+
+def _crossings(points: Array, pairs: IntArray, nodes: IntArray, lines: Sequence[int]) -> list[Fault]:
     """Walls that cross or touch where they have no common point."""
     start, run = points[pairs[:, 0]], points[pairs[:, 1]] - points[pairs[:, 0]]
     gap = start[None, :, :] - start[:, None, :]
@@ -136,14 +234,5 @@ def _crossings(points: Array, pairs: IntArray, nodes: IntArray, lines: list[int]
     for a, b in np.argwhere(np.triu(met & ~shared)):
         y, z = start[a] + mine[a, b] * run[a]
         words = f"the wall from here on crosses that from line {lines[pairs[a, 0]]} at (y {y:.4g}, z {z:.4g})"
-        faults.append(_at(lines[pairs[b, 0]], "", "", words))
+        faults.append(fault_at(lines[pairs[b, 0]], "", "", words))
     return faults
-
-
-def _at(line: int, column: str, given: str, allowed: str) -> Fault:
-    return Fault(f"line {line}" + (f", {column}" if column else ""), given, allowed)
-
-
-def _raise(path: str | Path, faults: Sequence[Fault]) -> None:
-    if faults:
-        raise ShapeError(str(path), faults, str(path))

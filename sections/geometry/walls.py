@@ -14,6 +14,8 @@ from sections.result import Array
 IntArray = NDArray[np.intp]
 
 _RATIOS = ("E_ratio", "G_ratio", "density_ratio")
+PER_WALL = ("thickness", "strength", "shear_rise", *_RATIOS)
+"""What `Walls` holds for each wall, beside its ends."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import ClassVar, Literal
 
-from sections.errors import Fault, ShapeError
+import numpy as np
+
+from sections.errors import FaultList
 from sections.fields import parameter
 from sections.geometry import Outline, Walls
-from sections.geometry.trace import read_midline, read_outline
+from sections.geometry.placing import Mirrored, Placing
+from sections.geometry.trace import Trace, read_midline, read_outline
 from sections.shapes.base import Engine
+
+_COARSE = 0.2
+"""Error of a point over the distance to the next from which first-order figures are too low."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -24,22 +31,67 @@ class Traced:
 
     file: str = parameter("CSV file with the points; see `kind`", "", "", refers="file", tell=False)
     kind: Literal["midline", "outline"] = parameter(
-        '"midline": columns y, z, thickness; "outline": columns ring, y, z, where ring 0 is the outer one',
+        '"midline": columns y, z, thickness, and strength where walls are weaker than the grade; "outline": columns '
+        "ring, y, z, where ring 0 is the outer one",
         "",
         "midline",
     )
     closed: bool = parameter("whether the last point of a mid-line is joined to the first", "", False)
+    sort: bool = parameter("put the points in order, nearest to nearest", "", False, tell=False)
+    merge: float = parameter("points nearer to each other than this are taken for one", "mm", 0.0, tell=False)
+    mirrored: Mirrored = parameter(
+        'complete a half: "left-right" about y = mirror_at, "top-bottom" about z = mirror_at',
+        "",
+        "no",
+        tell=False,
+    )
+    mirror_at: float = parameter("place of the mirror line, before scale and rotation", "mm", 0.0, tell=False)
+    scale: float = parameter("factor on all coordinates, not on thickness", "", 1.0, tell=False)
+    rotate: float = parameter("turn about the origin after that, from y to z", "deg", 0.0, tell=False)
+    point_error: float | None = parameter(
+        "half-width at 95 % of each measured coordinate, independent of each other, before the scale",
+        "mm",
+        None,
+    )
+    thickness_error: float | None = parameter("the same of each measured thickness of a mid-line", "mm", None)
+    thickness_tied: bool = parameter("one and the same error in all thicknesses", "", False, tell=False)
     geometry: Walls | Outline | None = field(default=None, repr=False)
+    trace: Trace | None = field(default=None, init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         if self.geometry is not None:
             return
+        faults = FaultList(self.name)
         if not self.file:
-            raise ShapeError(self.name, [Fault("file", "", "a file with the points is needed")])
+            faults.add("file", "", "a file with the points is needed")
         if self.kind not in ("midline", "outline"):
-            raise ShapeError(self.name, [Fault("kind", repr(self.kind), 'must be "midline" or "outline"')])
-        read = read_midline(self.file, self.closed) if self.kind == "midline" else read_outline(self.file)
-        object.__setattr__(self, "geometry", read)
+            faults.add("kind", repr(self.kind), 'must be "midline" or "outline"')
+        self._check_placing(faults)
+        self._check_errors(faults)
+        faults.raise_any()
+        placing = Placing(self.sort, self.merge, self.mirrored, self.mirror_at, self.scale, self.rotate)
+        midline = self.kind == "midline"
+        read = read_midline(self.file, self.closed, placing) if midline else read_outline(self.file, placing)
+        object.__setattr__(self, "trace", read)
+        object.__setattr__(self, "geometry", read.geometry)
+
+    def _check_placing(self, faults: FaultList) -> None:
+        if self.mirrored not in ("no", "left-right", "top-bottom"):
+            faults.add("mirrored", repr(self.mirrored), 'must be "no", "left-right" or "top-bottom"')
+        if self.closed and self.mirrored != "no":
+            faults.add("closed", "true", "must be false for a half: its mirror image closes it")
+        faults.inside("merge", self.merge, 0.0)
+        faults.inside("mirror_at", self.mirror_at)
+        faults.inside("scale", self.scale, 0.0, open_low=True, unit="")
+        faults.inside("rotate", self.rotate, unit="rad")
+
+    def _check_errors(self, faults: FaultList) -> None:
+        for name, value in (("point_error", self.point_error), ("thickness_error", self.thickness_error)):
+            if value is not None:
+                faults.inside(name, value, 0.0)
+        if self.thickness_error is not None and self.kind == "outline":
+            words = "must not be given for an outline, which has no thickness but its points"
+            faults.add("thickness_error", f"{self.thickness_error:g} mm", words)
 
     @property
     def serves(self) -> Engine:
@@ -50,3 +102,42 @@ class Traced:
 
     def outline(self) -> Outline | None:
         return self.geometry if isinstance(self.geometry, Outline) else None
+
+    def scatter(self) -> Mapping[str, float]:
+        """Half-widths at 95 % of A, Iyy, Izz and J by the stated measuring errors, as parts of their values; empty
+        where none are stated."""
+        if self.trace is None or (self.point_error is None and self.thickness_error is None):
+            return {}
+        from sections.scatter import scatter
+
+        return scatter(self.trace, self.point_error or 0.0, self.thickness_error or 0.0, self.thickness_tied)
+
+    def notes(self) -> list[str]:
+        told = [] if self.trace is None else list(self.trace.notes)
+        moved = self.scatter()
+        if not moved:
+            return told
+        shown = ", ".join(f"{name} ± {100 * part:.2g} %" for name, part in moved.items())
+        thickness = (
+            "one error in all thicknesses" if self.thickness_tied else "each independent of the others"
+        )
+        errors = f"± {self.point_error or 0:g} mm in points"
+        if self.kind == "midline":
+            errors += f" and ± {self.thickness_error or 0:g} mm in thickness ({thickness})"
+        told.append(f"measuring errors of {errors} move, at 95 % and to first order, {shown}")
+        nearest = self._nearest()
+        if (self.point_error or 0.0) * self.scale > _COARSE * nearest:
+            told.append(
+                f"points are as near to each other as {nearest:.3g} mm, not far above their error: length, area and "
+                "the figures above come out wrong; leave points out with merge"
+            )
+        return told
+
+    def _nearest(self) -> float:
+        """Shortest distance between neighbouring points [mm]."""
+        if isinstance(self.geometry, Walls):
+            run = np.diff(self.geometry.nodes[self.geometry.ends], axis=1)[:, 0]
+        else:
+            rings = () if self.geometry is None else self.geometry.rings
+            run = np.vstack([np.roll(ring, -1, axis=0) - ring for ring in rings])
+        return float(np.linalg.norm(run, axis=1).min())

@@ -121,3 +121,108 @@ def test_a_traced_midline_is_its_walls(file):
     direct = section(SHAPES["traced"](geometry=walls))
     assert made.stress == pytest.approx(direct.stress)
     assert np.array_equal(made.points, direct.points)
+
+
+def edges(made):
+    return sorted(np.linalg.norm(np.diff(made.nodes[made.ends], axis=1)[:, 0], axis=1).round(6))
+
+
+def test_a_noisy_scan_is_put_in_order_and_thinned(file):
+    """Points of a channel out of order and some twice: the same section as the clean trace."""
+    clean = [(40, 0), (20, 0), (0, 0), (0, 30), (0, 60), (20, 60), (40, 60)]
+    mixed = [clean[k] for k in (2, 5, 0, 3, 6, 1, 4)] + [(0.05, 30.02), (20, 59.97)]
+    text = "y,z,thickness\n" + "".join(f"{y},{z},2\n" for y, z in mixed)
+    shape = SHAPES["traced"](file=file(text), sort=True, merge=0.1)
+    direct = Walls(clean, [(k, k + 1) for k in range(6)], 2)
+    assert edges(shape.walls()) == pytest.approx(edges(direct), abs=0.05)
+    assert section(shape).Iyy == pytest.approx(section(SHAPES["traced"](geometry=direct)).Iyy, rel=5e-3)
+    order, left_out = shape.notes()
+    assert order.startswith("the points were put in order, nearest to nearest; the widest step is from line")
+    assert left_out == "2 points within 0.1 mm of the one before were left out (lines 3, 5)"
+
+
+def test_a_scan_that_still_crosses_is_told_with_its_place(file):
+    text = "y,z,thickness\n0,0,2\n10,10,2\n10.01,10,2\n10,0,2\n0,8,2\n"
+    with pytest.raises(ShapeError) as error:
+        SHAPES["traced"](file=file(text), merge=0.1)
+    assert "line 5: the wall from here on crosses that from line 2 at (y 4.44" in str(error.value)
+    assert error.value.file
+
+
+@pytest.mark.parametrize("mirrored", ["left-right", "top-bottom"])
+def test_a_half_is_completed(file, mirrored):
+    """Half a box, its ends up to 0.2 mm off the line."""
+    half = [(10.2, 0), (40, 0), (40, 50), (9.9, 50)]
+    if mirrored == "top-bottom":
+        half = [(z, y) for y, z in half]
+    text = "y,z,thickness\n" + "".join(f"{y},{z},2\n" for y, z in half)
+    made = section(SHAPES["traced"](file=file(text), mirrored=mirrored, mirror_at=10, merge=0.3))
+    assert made.area == pytest.approx(2 * (60 + 60 + 50 + 50))
+    assert made.closed
+    assert made.Iyz == pytest.approx(0, abs=1e-6 * made.Iyy)
+
+
+def test_a_half_outline_with_half_a_hole_is_completed(file):
+    ring = [(0, 0), (30, 0), (30, 40), (0, 40), (0, 35), (25, 35), (25, 5), (0, 5)]
+    text = "ring,y,z\n" + "".join(f"0,{y},{z}\n" for y, z in ring)
+    shape = SHAPES["traced"](file=file(text), kind="outline", mirrored="left-right")
+    assert len(shape.outline().holes) == 1
+    assert section(shape).area == pytest.approx(60 * 40 - 50 * 30)
+    assert shape.notes() == []
+
+
+def test_scale_and_rotation(file):
+    plain = section(SHAPES["traced"](file=file(BOX), closed=True))
+    turned = section(SHAPES["traced"](file=file(BOX), closed=True, scale=2, rotate=np.pi / 2))
+    assert turned.area == pytest.approx(2 * plain.area)
+    assert turned.Iyy == pytest.approx(8 * plain.Izz)
+    assert turned.centroid == pytest.approx([-40, 60])
+
+
+def test_a_strength_column_makes_weak_walls(file):
+    text = "y,z,thickness,strength\n0,0,2,\n60,0,2,0.6\n60,40,2,\n0,40,2,\n"
+    walls = SHAPES["traced"](file=file(text), closed=True).walls()
+    assert walls.strength == pytest.approx([0.6, 0.6, 1, 1])
+    with pytest.raises(ShapeError, match=r"line 3, strength = 1\.6: must be above 0 and at most 1"):
+        SHAPES["traced"](file=file(text.replace("0.6", "1.6")))
+
+
+def test_measuring_errors_are_told(file):
+    shape = SHAPES["traced"](file=file(BOX), closed=True, point_error=0.3, thickness_error=0.1)
+    (note,) = shape.notes()
+    assert note.startswith(
+        "measuring errors of ± 0.3 mm in points and ± 0.1 mm in thickness (each independent"
+    )
+    assert list(shape.scatter()) == ["A", "Iyy", "Izz", "J"]
+    tied = SHAPES["traced"](file=file(BOX), closed=True, thickness_error=0.1, thickness_tied=True)
+    assert tied.scatter()["A"] == pytest.approx(0.05)
+    assert SHAPES["traced"](file=file(BOX), closed=True).scatter() == {}
+    coarse = SHAPES["traced"](file=file(BOX), closed=True, point_error=9)
+    assert "points are as near to each other as 40 mm, not far above their error" in coarse.notes()[1]
+
+
+@pytest.mark.parametrize(
+    ("text", "changes", "words"),
+    [
+        (BOX, {"mirrored": "left-right", "mirror_at": 20}, "line 2: no point lies on the mirror line y = 20"),
+        (
+            "y,z,thickness\n0,0,2\n60,0,2\n60,40,2\n-5,40,2\n",
+            {"mirrored": "left-right"},
+            "line 5: lies beyond the mirror line y = 0, by 5 mm",
+        ),
+        (BOX, {"mirrored": "left-right", "closed": True}, "closed = true: must be false for a half"),
+        (BOX, {"mirrored": "yes"}, "mirrored = 'yes': must be"),
+        (BOX, {"merge": 200}, "merge = 200 mm: must leave more than one point"),
+        (BOX, {"scale": 0}, "scale = 0: must be above 0"),
+        (BOX, {"point_error": -1}, "point_error = -1 mm: must be at least 0 mm"),
+    ],
+)
+def test_placings_that_cannot_be(file, text, changes, words):
+    with pytest.raises(ShapeError) as error:
+        SHAPES["traced"](file=file(text), **changes)
+    assert words in str(error.value)
+
+
+def test_thickness_error_of_an_outline_is_refused(file):
+    with pytest.raises(ShapeError, match="must not be given for an outline"):
+        SHAPES["traced"](file=file("ring,y,z\n"), kind="outline", thickness_error=0.1)
