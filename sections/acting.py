@@ -41,11 +41,18 @@ class Acting:
     forces : (6,) N, Vy, Vz [N], T, My, Mz [N·mm] at the centroid.
     words : what they are, for the picture.
     bimoment : [N·mm²] of restrained warping.
+
+    Raises
+    ------
+    ValueError : where there are not six forces.
     """
 
     forces: Array
     words: str
     bimoment: float = 0.0
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "forces", np.array(self.forces, dtype=float).reshape(6))
 
 
 def at_surface(made: Section, acting: Acting, colour: Colour) -> Array:

@@ -14,7 +14,7 @@ from sections.result import Array, Section
 _MAPS: dict[Colour, str] = {"stress": "viridis", "normal": "cividis", "shear": "viridis", "flow": "magma_r"}
 _ARROW_FROM = 0.12
 """Share of the largest flow from which its direction is shown."""
-_INSIDE = 1.02
+_INSIDE = 1.05
 """A value inside so many times the largest at the surface is told, as in a solid bar under shear."""
 _LONG = 0.12
 """A wall so long beside the section's size has its flow's direction shown."""

@@ -229,6 +229,18 @@ def test_holes_are_no_welds_and_weak_zones_are_told(tmp_path, monkeypatch):
     assert "heat-affected, down to 0.60 of the strength" in text
 
 
+def test_the_snippets_of_the_readme_run(tmp_path, monkeypatch, capsys, request):
+    """60 x 40 x 3 with inside radii of 3: straights of 48 and 28, and four quarter rings from 3 to 6 make its area."""
+    text = (request.config.rootpath / "README.md").read_text(encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    for snippet in re.findall(r"```python\n(.*?)```", text, re.DOTALL):
+        exec(compile(snippet, "README.md", "exec"), {})
+    straight = 2 * (60 - 12 + 40 - 12) * 3
+    bends = np.pi * (6**2 - 3**2)
+    assert float(capsys.readouterr().out.split()[0]) == pytest.approx(straight + bends, rel=1e-9)
+    assert (tmp_path / "box.svg").stat().st_size > 10_000
+
+
 def test_importing_sections_is_light():
     heavy = "{'scipy', 'shapely', 'skfem', 'matplotlib', 'pandas'}"
     code = f"import sys, sections, sections.drawing; print(sorted({heavy} & set(sys.modules)))"
