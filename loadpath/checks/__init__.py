@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from loadpath.checks.analysis import Analysis, Stretch, analyse
+from loadpath.checks.analysis import Analysis, Solved, Stretch, analyse, analyse_stands
 from loadpath.checks.buckling import check_link_buckling
 from loadpath.checks.capacity import Capacity, capacities
 from loadpath.checks.mass import check_mass, part_masses
@@ -53,9 +53,11 @@ __all__ = [
     "Capacity",
     "CheckRow",
     "PickupStiffness",
+    "Solved",
     "Stretch",
     "Verdict",
     "analyse",
+    "analyse_stands",
     "capacities",
     "governing",
     "part_masses",

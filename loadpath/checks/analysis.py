@@ -1,10 +1,15 @@
-"""Everything that the checks read of one case: solved, recovered, self-checked."""
+"""Everything that the checks read of one case: solved, recovered, self-checked.
+
+Load cases that act in one pose are solved together; parts, members, joints and elements are the same in all poses, in
+the same order, so that their forces stand side by side whatever the pose.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,7 +25,10 @@ from loadpath.frame import (
     solve,
     stress_peaks,
 )
-from loadpath.model import LoadCase, Member, Model, Part, Target
+from loadpath.model import LoadCase, Member, Model, Part, Stand, Target
+
+Array = NDArray[np.float64]
+_Number = TypeVar("_Number", bound=np.generic)
 
 
 @dataclass(frozen=True, eq=False)
@@ -47,29 +55,52 @@ class Stretch:
 
 
 @dataclass(frozen=True, eq=False)
+class Solved:
+    """The load cases of one pose, solved.
+
+    Attributes
+    ----------
+    numbers : of its load cases in `Analysis.cases`, in the order of the solution.
+    looks : where stress may peak, with the section forces there. peaks : largest von Mises stress of each
+        element.
+    """
+
+    numbers: tuple[int, ...]
+    solution: Solution
+    looks: Looks
+    peaks: Peaks
+
+    @property
+    def model(self) -> Model:
+        """The model in this pose."""
+        return self.solution.system.model
+
+
+@dataclass(frozen=True, eq=False)
 class Analysis:
     """One model under its load cases.
 
     Attributes
     ----------
-    cases : the load cases in the order of every nc axis. refused : those whose self-check failed; nothing of
-        them may be shown as a result.
-    looks : where stress may peak, with the section forces there. peaks : largest von Mises stress of each
-        element.
+    model : at design height. cases : the load cases in the order of the case file and of every nc axis here.
+    solved : them by pose. refused : those whose self-check failed; nothing of them may be shown as a result.
     """
 
     model: Model
     cases: tuple[LoadCase, ...]
     targets: tuple[Target, ...]
-    solution: Solution
-    looks: Looks
-    peaks: Peaks
+    solved: tuple[Solved, ...]
     checks: tuple[SelfCheck, ...]
+
+    @property
+    def elements(self) -> Elements:
+        """Elements in the first pose; in the others only their axes differ."""
+        return self.solved[0].solution.system.mesh.elements
 
     @cached_property
     def members(self) -> tuple[Stretch, ...]:
         """Every member with its elements, in the order of the model."""
-        elements = self.solution.system.mesh.elements
+        elements = self.elements
         index: dict[tuple[str, str], list[int]] = {}
         for e, key in enumerate(zip(elements.part, elements.member, strict=True)):
             index.setdefault(key, []).append(e)
@@ -88,23 +119,83 @@ class Analysis:
     def refused(self) -> frozenset[str]:
         return frozenset(check.case for check in self.checks if check.refusals)
 
+    def at(self, c: int) -> tuple[Solved, int]:
+        """The pose of load case number c, and its number there."""
+        return next((s, s.numbers.index(c)) for s in self.solved if c in s.numbers)
+
+    def together(self, of: Callable[[Solved], NDArray[_Number]]) -> NDArray[_Number]:
+        """Arrays of all poses with their load cases, the last axis, in the order of `cases`."""
+        if len(self.solved) == 1:
+            return of(self.solved[0])
+        order = np.argsort([c for s in self.solved for c in s.numbers])
+        return np.concatenate([of(s) for s in self.solved], axis=-1)[..., order]
+
+    @property
+    def joint_names(self) -> tuple[str, ...]:
+        return self.solved[0].solution.joint_names
+
+    @cached_property
+    def joint_forces(self) -> Array:
+        """(nj, 6, nc) force and moment about the joint's point, on the second part, case axes."""
+        return self.together(lambda s: s.solution.joint_forces)
+
+    @property
+    def push_names(self) -> tuple[str, ...]:
+        return self.solved[0].solution.push_names
+
+    @cached_property
+    def pushes(self) -> Array:
+        """(nf, nc) push of each force element [N], compression positive."""
+        return self.together(lambda s: s.solution.pushes)
+
+    @cached_property
+    def redundant(self) -> tuple[tuple[str, ...], ...]:
+        """Groups of joints and locked force elements that are determinate only together, in any pose."""
+        return tuple(dict.fromkeys(group for s in self.solved for group in s.solution.redundant))
+
+    @cached_property
+    def peaks(self) -> Peaks:
+        """Largest von Mises stress of each element."""
+        return Peaks(
+            von_mises=self.together(lambda s: s.peaks.von_mises),
+            fraction=self.together(lambda s: s.peaks.fraction),
+            station=self.together(lambda s: s.peaks.station),
+            point=self.together(lambda s: s.peaks.point),
+            strength=self.together(lambda s: s.peaks.strength),
+        )
+
 
 def analyse(model: Model, cases: Mapping[str, LoadCase], targets: Iterable[Target] = ()) -> Analysis:
-    """Solve a model for its load cases and recover what the checks need.
+    """Solve a model for load cases that all act in its pose, and recover what the checks need.
 
     Raises
     ------
     FrameError : where the model cannot be solved as it stands.
     """
     ordered = tuple(cases.values())
-    solution = solve(model, ordered)
-    looks = look_along(solution)
+    return analyse_stands(model, [Stand(model, ordered, tuple(range(len(ordered))))], targets)
+
+
+def analyse_stands(model: Model, stands: Sequence[Stand], targets: Iterable[Target] = ()) -> Analysis:
+    """The same for load cases in several poses of a model.
+
+    Raises
+    ------
+    FrameError : where the model cannot be solved as it stands.
+    """
+    solved = tuple(_solved(stand) for stand in stands)
+    cases = {n: case for s in stands for n, case in zip(s.numbers, s.cases, strict=True)}
+    checks = {n: check for s in solved for n, check in zip(s.numbers, self_checks(s.solution), strict=True)}
     return Analysis(
         model=model,
-        cases=ordered,
+        cases=tuple(cases[n] for n in sorted(cases)),
         targets=tuple(targets),
-        solution=solution,
-        looks=looks,
-        peaks=stress_peaks(solution, looks),
-        checks=self_checks(solution),
+        solved=solved,
+        checks=tuple(checks[n] for n in sorted(checks)),
     )
+
+
+def _solved(stand: Stand) -> Solved:
+    solution = solve(stand.model, stand.cases)
+    looks = look_along(solution)
+    return Solved(stand.numbers, solution, looks, stress_peaks(solution, looks))

@@ -64,14 +64,14 @@ def pinned_link(analysis: Analysis, stretch: Stretch) -> bool:
 
 
 def _row(analysis: Analysis, stretch: Stretch, c: int) -> CheckRow | None:
-    looks, elements = analysis.looks, analysis.solution.system.mesh.elements
-    at = np.isin(looks.rows, stretch.elements)
-    compression = float(-looks.forces[at, 0, c].min())
+    solved, k = analysis.at(c)
+    at = np.isin(solved.looks.rows, stretch.elements)
+    compression = float(-solved.looks.forces[at, 0, k].min())
     section, material = stretch.member.sections[0][0], stretch.member.material
     case = analysis.cases[c]
     if material.proof is None or case.cls == "repeated":
         return None
-    length = float(elements.length[stretch.elements].sum())
+    length = float(analysis.elements.length[stretch.elements].sum())
     critical = euler_load(material.E, section, length)
     squash = section.area * material.proof * section.weakest
     curve = _curve(material)

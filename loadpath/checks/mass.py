@@ -6,14 +6,13 @@ from collections.abc import Iterator
 
 from loadpath.checks.analysis import Analysis
 from loadpath.checks.row import CheckRow, judge
-from loadpath.frame import weights
-from loadpath.model import MassTarget
+from loadpath.model import MassTarget, weights
 
 
 def part_masses(analysis: Analysis) -> dict[str, float]:
     """Mass [t] of every part: its members and lumped masses; brackets, welds and fixings weigh nothing."""
     masses = dict.fromkeys(analysis.model.parts, 0.0)
-    found = weights(analysis.model, analysis.solution.system.mesh)
+    found = weights(analysis.model)
     for part, mass in zip(found.parts, found.mass, strict=True):
         masses[part] = masses.get(part, 0.0) + float(mass)
     return masses

@@ -8,12 +8,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.checks.analysis import Analysis, Stretch
+from loadpath.checks.analysis import Analysis, Solved, Stretch
 from loadpath.checks.plastic import LEAST_ELONGATION, plastic_stress, worst_class
 from loadpath.checks.row import CheckRow, judge
 from loadpath.checks.walls import describe
 from loadpath.frame import (
     STRAIGHT,
+    Looks,
     largest_of,
     squared_von_mises,
     torque_about_shear_centre,
@@ -36,7 +37,7 @@ TORQUE_CHANGES = 0.1
 
 @dataclass(frozen=True, eq=False)
 class _Plastic:
-    """Yield stress that the section resistance asks for.
+    """Yield stress that the section resistance asks for, in one pose.
 
     stress : (ne, nc) largest [MPa]. look : (ne, nc) the place looked at where it is. slender : of places and load
     cases where it is the elastic one, the section class and the wall that decides it.
@@ -62,11 +63,13 @@ def check_member_stress(analysis: Analysis) -> Iterator[CheckRow]:
     `abuse`: the same, or the plastic section resistance where that is higher and the material allows it.
     `repeated`: not checked.
     """
-    plastic, torsion = _plastic_stress(analysis), _torsion_stress(analysis)
+    plastic = {s.numbers: _plastic_stress(analysis, s) for s in analysis.solved}
+    torsion = _torsion_stress(analysis)
     for stretch in analysis.members:
         invalid = _why_not_valid(analysis, stretch, torsion)
         for c in analysis.shown:
-            yield _row(analysis, stretch, c, invalid, plastic)
+            solved, _ = analysis.at(c)
+            yield _row(analysis, stretch, c, invalid, plastic[solved.numbers])
 
 
 def _row(analysis: Analysis, stretch: Stretch, c: int, invalid: str, plastic: _Plastic) -> CheckRow:
@@ -88,17 +91,15 @@ def _row(analysis: Analysis, stretch: Stretch, c: int, invalid: str, plastic: _P
         basis = f"{strength:g} × {basis}; the section gives this wall that share of the grade's strength"
     if case.cls == "abuse":
         why_not = _why_no_plastic(analysis, stretch)
-        element = int(stretch.elements[int(plastic.stress[stretch.elements, c].argmax())])
-        highest = float(plastic.stress[element, c])
+        solved, k = analysis.at(c)
+        element = int(stretch.elements[int(plastic.stress[stretch.elements, k].argmax())])
+        highest = float(plastic.stress[element, k])
         if why_not or highest >= stress:
-            reason = reason or why_not or plastic.why_elastic(element, c)
+            reason = reason or why_not or plastic.why_elastic(element, k)
         else:
             allowable = material.proof * stress / highest
-            elements = analysis.solution.system.mesh.elements
-            place = (
-                stretch.place(elements, element, float(analysis.looks.fractions[plastic.look[element, c]]))
-                + ", whole section"
-            )
+            fraction = float(solved.looks.fractions[plastic.look[element, k]])
+            place = stretch.place(analysis.elements, element, fraction) + ", whole section"
             basis = (
                 f"plastic section resistance of {material.name}, {_source(stretch.member)}; N with My and Mz by "
                 f"equilibrium, EN 1993-1-1 6.2.9, {_class_words(analysis, stretch)}; shown as the elastic stress at "
@@ -144,19 +145,19 @@ def _source(member: Member) -> str:
 
 def _elastic_place(analysis: Analysis, stretch: Stretch, element: int, c: int) -> str:
     """Place along the member and the surface point from the centroid."""
-    elements, peaks = analysis.solution.system.mesh.elements, analysis.peaks
+    elements, peaks = analysis.elements, analysis.peaks
     section = elements.different[elements.section_at[element, peaks.station[element, c]]]
     y, z = section.points[peaks.point[element, c]] - section.centroid + 0.0
     where = stretch.place(elements, element, float(peaks.fraction[element, c]))
     return f"{where}, y {y:.0f} z {z:.0f}".replace("-0 ", "0 ")
 
 
-def _plastic_stress(analysis: Analysis) -> _Plastic:
+def _plastic_stress(analysis: Analysis, solved: Solved) -> _Plastic:
     """Largest in each element; 0 in load cases that are not `abuse` and of members without a plastic allowance."""
-    looks, elements = analysis.looks, analysis.solution.system.mesh.elements
-    values = np.zeros((len(looks.rows), len(analysis.cases)))
+    looks, elements, every = solved.looks, solved.solution.system.mesh.elements, solved.solution.cases
+    values = np.zeros((len(looks.rows), len(every)))
     slender: dict[tuple[int, int], tuple[int, Section, PlatePart]] = {}
-    cases = np.flatnonzero([case.cls == "abuse" for case in analysis.cases])
+    cases = np.flatnonzero([case.cls == "abuse" for case in every])
     for stretch in analysis.members if len(cases) else ():
         if _why_no_plastic(analysis, stretch):
             continue
@@ -164,13 +165,13 @@ def _plastic_stress(analysis: Analysis) -> _Plastic:
         for section, served in looks.by_section(elements):
             at = np.intersect1d(own, served)
             if len(at):
-                values[at[:, None], cases] = _resistance(analysis, stretch, section, at, cases, slender)
+                values[at[:, None], cases] = _resistance(looks, stretch, section, at, cases, slender)
     best = largest_of(looks.rows, values, len(elements.length))
-    return _Plastic(values[best, np.arange(len(analysis.cases))], best, slender)
+    return _Plastic(values[best, np.arange(len(every))], best, slender)
 
 
 def _resistance(
-    analysis: Analysis,
+    looks: Looks,
     stretch: Stretch,
     section: Section,
     at: Ints,
@@ -178,7 +179,7 @@ def _resistance(
     slender: dict[tuple[int, int], tuple[int, Section, PlatePart]],
 ) -> Array:
     """(k, n) yield stress asked for at places of one section: plastic in class 1 and 2, elastic in class 3 and 4."""
-    looks, material = analysis.looks, stretch.member.material
+    material = stretch.member.material
     forces = looks.forces[at][:, :, cases].transpose(1, 0, 2).reshape(6, -1)
     bimoments = looks.bimoments[at][:, cases].ravel()
     found = plastic_stress(section, forces, bimoments)
@@ -213,13 +214,13 @@ def _class_words(analysis: Analysis, stretch: Stretch) -> str:
 
 
 def _sections(analysis: Analysis, stretch: Stretch) -> list[Section]:
-    elements = analysis.solution.system.mesh.elements
+    elements = analysis.elements
     return [elements.different[k] for k in np.unique(elements.section_at[stretch.elements])]
 
 
 def _why_not_valid(analysis: Analysis, stretch: Stretch, torsion: Array) -> str:
     """Why beam theory does not hold for a member, "" where it does."""
-    elements = analysis.solution.system.mesh.elements
+    elements = analysis.elements
     length = float(elements.length[stretch.elements].sum())
     sections = _sections(analysis, stretch)
     depth = max(float((s.box[1] - s.box[0]).max()) for s in sections)
@@ -244,14 +245,13 @@ def _why_warping_fails(analysis: Analysis, stretch: Stretch) -> str:
     section = warping_section(stretch.member)
     if section is None:
         return "open section in torsion along a taper: its warping cannot be followed"
-    elements = analysis.solution.system.mesh.elements
+    elements = analysis.elements
     along = elements.frame[stretch.elements][:, 0]
     if len(along) > 1 and (along[1:] * along[:-1]).sum(axis=1).min() < STRAIGHT:
         return "open section in torsion with a kink in its path: its warping cannot be followed"
-    at = np.isin(analysis.looks.rows, stretch.elements)
-    torque = torque_about_shear_centre(section, analysis.looks.forces[at])[:, analysis.shown]
+    torque = analysis.together(lambda s: _torque_range(s, section, stretch))[:, analysis.shown]
     largest = np.abs(torque).max(initial=0.0)
-    change = np.ptp(torque, axis=0).max(initial=0.0)
+    change = (torque[1] - torque[0]).max(initial=0.0)
     if change > TORQUE_CHANGES * largest:
         return (
             f"open section in torsion whose torque changes along the member by {change / largest:.0%}: restrained "
@@ -260,9 +260,21 @@ def _why_warping_fails(analysis: Analysis, stretch: Stretch) -> str:
     return ""
 
 
+def _torque_range(solved: Solved, section: Section, stretch: Stretch) -> Array:
+    """(2, nc) least and largest torque about the shear centre along a member."""
+    at = np.isin(solved.looks.rows, stretch.elements)
+    torque = torque_about_shear_centre(section, solved.looks.forces[at])
+    return np.array([torque.min(axis=0), torque.max(axis=0)])
+
+
 def _torsion_stress(analysis: Analysis) -> Array:
     """(ne,) largest von Mises stress of Saint-Venant torsion alone, of elements with open sections."""
-    looks, elements = analysis.looks, analysis.solution.system.mesh.elements
+    found: Array = np.max([_torsion_in_pose(solved) for solved in analysis.solved], axis=0)
+    return found
+
+
+def _torsion_in_pose(solved: Solved) -> Array:
+    looks, elements = solved.looks, solved.solution.system.mesh.elements
     found = np.zeros(len(elements.length))
     for section, at in looks.by_section(elements):
         if section.closed:

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.checks.analysis import Analysis, Stretch
+from loadpath.checks.analysis import Analysis, Solved, Stretch
 from loadpath.checks.buckling import LEAST_SHARE
 from loadpath.checks.plastic import plate_rules
 from loadpath.checks.row import CheckRow, judge
@@ -38,27 +38,27 @@ def check_wall_buckling(analysis: Analysis) -> Iterator[CheckRow]:
 
     Other walls need none: they yield first, which is what the check of stress tells.
     """
-    for stretch in analysis.members:
-        places = np.flatnonzero(np.isin(analysis.looks.rows, stretch.elements))
+    for stretch, solved in ((m, s) for m in analysis.members for s in analysis.solved):
+        places = np.flatnonzero(np.isin(solved.looks.rows, stretch.elements))
         served = [
             (section, places[np.isin(places, at)])
-            for section, at in analysis.looks.by_section(analysis.solution.system.mesh.elements)
+            for section, at in solved.looks.by_section(solved.solution.system.mesh.elements)
             if section.plates and np.isin(places, at).any()
         ]
-        for c in analysis.shown:
-            if served and analysis.cases[c].cls != "repeated":
-                row = _row(analysis, stretch, c, served)
+        for k, c in enumerate(solved.numbers):
+            if served and c in analysis.shown and analysis.cases[c].cls != "repeated":
+                row = _row(solved, stretch, k, served)
                 if row is not None:
                     yield row
 
 
-def _row(analysis: Analysis, stretch: Stretch, c: int, served: list[tuple[Section, Ints]]) -> CheckRow | None:
-    """The worst wall and place of one member in one load case."""
-    material, looks = stretch.member.material, analysis.looks
+def _row(solved: Solved, stretch: Stretch, k: int, served: list[tuple[Section, Ints]]) -> CheckRow | None:
+    """The worst wall and place of one member in load case number k of a pose."""
+    material, looks = stretch.member.material, solved.looks
     rules = plate_rules(material)
     worst, utilisation = None, LEAST_SHARE
     for section, at in served:
-        stress = section.plate_stress(looks.forces[at, :, c].T, looks.bimoments[at, c])
+        stress = section.plate_stress(looks.forces[at, :, k].T, looks.bimoments[at, k])
         used = wall_limits(section.plates, stress, material.E, rules)
         pressed = -stress.min(axis=1)
         if material.proof is not None:
@@ -70,7 +70,7 @@ def _row(analysis: Analysis, stretch: Stretch, c: int, served: list[tuple[Sectio
     if worst is None:
         return None
     section, plate, look, demand = worst
-    elements = analysis.solution.system.mesh.elements
+    elements = solved.solution.system.mesh.elements
     where = stretch.place(elements, int(looks.rows[look]), float(looks.fractions[look]))
     reasons = [_BEYOND] if utilisation > 1 else []
     if plate.lip:
@@ -79,7 +79,7 @@ def _row(analysis: Analysis, stretch: Stretch, c: int, served: list[tuple[Sectio
         kind=KIND,
         subject=stretch.name,
         place=f"{where}, {describe(section, plate)}",
-        case=analysis.cases[c].name,
+        case=solved.solution.cases[k].name,
         demand=demand,
         allowable=demand / utilisation,
         unit="MPa",

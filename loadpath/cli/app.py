@@ -28,12 +28,7 @@ OneCase = Annotated[str | None, typer.Option("--case", metavar="NAME", help="one
 
 
 @app.command()
-def check(
-    case: CaseFile,
-    load_case: OneCase = None,
-    csv: CsvFolder = None,
-    json: JsonFolder = None,
-) -> None:
+def check(case: CaseFile, csv: CsvFolder = None, json: JsonFolder = None) -> None:
     """Verdicts on strength, stiffness and mass, worst first; exit code 1 when anything exceeds.
 
     Exit codes: 0 all judged and nothing exceeds, 1 something exceeds, 2 the input cannot be used, 3 nothing
@@ -41,7 +36,7 @@ def check(
     """
     from loadpath.cli.checking import print_check
 
-    raise typer.Exit(print_check(case, load_case, csv, json))
+    raise typer.Exit(print_check(case, csv, json))
 
 
 @app.command()

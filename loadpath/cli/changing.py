@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from loadpath.case import Case
-from loadpath.checks import Analysis, analyse
+from loadpath.checks import Analysis, analyse_stands
 from loadpath.cli.common import (
     check_picture,
     head,
@@ -16,12 +16,13 @@ from loadpath.cli.common import (
     read_and_analyse,
     say,
     some_shown,
+    stands_of,
     statements,
     write_files,
 )
 from loadpath.cli.failures import Failure
 from loadpath.frame import FrameError
-from loadpath.loads import LoadCaseError, build
+from loadpath.model import Model
 from loadpath.report import (
     axes_line,
     bodies_of,
@@ -97,22 +98,30 @@ def _measures(path: Path, case: Case, show: Show) -> tuple[Measure, ...]:
 
 
 def _changed(case: Case, taken_out: Sequence[str], stiffness: Sequence[str]) -> tuple[str, Analysis]:
-    """What was changed, in words, and the analysis of the changed case under the same load cases."""
-    model, said = case.model, []
+    """What was changed, in words, and the analysis of the changed case under the same load cases and poses."""
+    said: list[str] = []
     try:
-        for name in taken_out:
-            model, words = without(model, name)
-            said.append(words)
-        for text in stiffness:
-            name, factor = _factor(text)
-            model, words = with_stiffness(model, name, factor)
-            said.append(words)
-        after = analyse(model, build(case.load_specs, case.vehicle, model), case.targets)
+        model, said = _change(case.model, taken_out, stiffness)
+        stands = [replace(s, model=_change(s.model, taken_out, stiffness)[0]) for s in stands_of(case)]
+        after = analyse_stands(model, stands, case.targets)
     except TraceError as error:
         raise Failure(f"{case.path.name}: {error}") from error
-    except (FrameError, LoadCaseError) as error:
+    except FrameError as error:
         raise Failure(f"{case.path.name}, {', '.join(said)}: {error}") from error
     return ", ".join(said), after
+
+
+def _change(model: Model, taken_out: Sequence[str], stiffness: Sequence[str]) -> tuple[Model, list[str]]:
+    """The changed model, and what was changed in words."""
+    said = []
+    for name in taken_out:
+        model, words = without(model, name)
+        said.append(words)
+    for text in stiffness:
+        name, factor = _factor(text)
+        model, words = with_stiffness(model, name, factor)
+        said.append(words)
+    return model, said
 
 
 def _factor(text: str) -> tuple[str, float]:

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from loadpath.case import Case, read_case
-from loadpath.checks import Analysis, analyse
+from loadpath.checks import Analysis, analyse_stands
 from loadpath.cli.failures import Failure, unknown
 from loadpath.frame import FrameError
 from loadpath.loads import build
+from loadpath.model import Stand, design_stand
 from loadpath.report import (
     BLIND,
     CAUTION,
@@ -35,13 +36,27 @@ def say(text: str) -> None:
 def read_and_analyse(path: Path) -> tuple[Case, Analysis]:
     """The case and its analysis under all its load cases."""
     case = read_case(path)
-    load_cases = build(case.load_specs, case.vehicle, case.model)
-    if not load_cases:
-        raise Failure(f"{path.name}: no load cases; write at least one [load_cases.NAME] table")
     try:
-        return case, analyse(case.model, load_cases, case.targets)
+        return case, analyse_stands(case.model, stands_of(case), case.targets)
     except FrameError as error:
         raise Failure(f"{path.name}: {error}") from error
+
+
+def stands_of(case: Case) -> tuple[Stand, ...]:
+    """The poses in which the load cases act; kinematics are brought in only where one acts in a pose."""
+    load_cases = build(case.load_specs, case.vehicle, case.model)
+    if not load_cases:
+        raise Failure(f"{case.path.name}: no load cases; write at least one [load_cases.NAME] table")
+    alone = design_stand(case.model, load_cases)
+    if alone is not None:
+        return (alone,)
+    from loadpath.pose.errors import PoseError
+    from loadpath.pose.stands import stands
+
+    try:
+        return stands(case.model, lambda model: build(case.load_specs, case.vehicle, model))
+    except PoseError as error:
+        raise Failure(f"{case.path.name}: {error}") from error
 
 
 def some_shown(path: Path, analysis: Analysis) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 from loadpath.checks import Analysis
@@ -41,7 +42,7 @@ def _mounts(analysis: Analysis, word: AxesWord) -> Table:
 
 
 def _one(analysis: Analysis, joint: str, word: AxesWord) -> Table:
-    every = connections(analysis.solution)
+    every = connections(analysis.solved[0].solution)
     chosen = [one for one in every if one.name == joint]
     if not chosen:
         raise unknown("joint or strut", joint, [one.name for one in every])
@@ -52,11 +53,17 @@ def _one(analysis: Analysis, joint: str, word: AxesWord) -> Table:
 def _all_rows(analysis: Analysis, word: AxesWord) -> list[Table]:
     """Tables for files; the mount sheet among them has all components and takes the place of the printed one."""
     title = "force of the first part named on the second"
-    matrix = unit_loads(analysis.solution)
     return [
         mount_sheet(analysis, onto_body(analysis), word, "mount_sheet", "Mounts, force on the body"),
         mount_sheet(analysis, between_parts(analysis), word, "joint_sheet", f"Joints between parts, {title}"),
         joint_axes_table(analysis),
-        unit_load_table(matrix, analysis.model.axes, word, body=True),
-        unit_load_table(matrix, analysis.model.axes, word, body=False),
+        *_unit_tables(analysis, word),
     ]
+
+
+def _unit_tables(analysis: Analysis, word: AxesWord) -> Iterator[Table]:
+    """Two tables for each pose; those after the first carry its number in their name."""
+    for n, solved in enumerate(analysis.solved, start=1):
+        matrix, end = unit_loads(solved.solution), f"_pose_{n}" if n > 1 else ""
+        yield unit_load_table(solved, matrix, word, True, f"unit_loads{end}")
+        yield unit_load_table(solved, matrix, word, False, f"unit_loads_joints{end}")

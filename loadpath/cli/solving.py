@@ -63,7 +63,7 @@ def _one_case(analysis: Analysis, load_case: str) -> list[Table]:
 
 
 def _at_point(analysis: Analysis, point: str, load_case: str | None) -> list[Table]:
-    known = list(dict.fromkeys(p for _, p in analysis.solution.system.mesh.places if p))
+    known = list(dict.fromkeys(p for _, p in analysis.solved[0].solution.system.mesh.places if p))
     if point not in known:
         raise unknown("point", point, known)
     cases = analysis.shown if load_case is None else [load_case_number(analysis, load_case)]

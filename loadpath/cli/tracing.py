@@ -25,6 +25,7 @@ from loadpath.report import (
     cut_table,
     draw_contributions,
     draw_flow,
+    energies_of,
     energy_table,
     free_bodies_table,
     free_body_table,
@@ -45,7 +46,6 @@ from loadpath.trace import (
     moments_about,
     pick,
     standard_cuts,
-    strain_energies,
 )
 
 ROUNDING = 1e-9
@@ -133,7 +133,7 @@ def _measures(model: Model, asked: Question) -> tuple[Measure, ...]:
 def _shares(t: _Traced) -> list[Table]:
     if t.c is not None:
         tables = [cut_table(t.analysis, t.bodies, cut, t.measures, t.c) for cut in t.cuts]
-        return [*tables, where_it_gives(t.analysis, strain_energies(t.analysis.solution), [t.c], LEAST)]
+        return [*tables, where_it_gives(t.analysis, energies_of(t.analysis), [t.c], LEAST)]
     last = by_part_table(t.analysis, t.bodies, t.cuts[-1], t.measures)
     return [
         where_it_goes_table(t.analysis, t.bodies, t.cuts, t.measures),
@@ -143,9 +143,9 @@ def _shares(t: _Traced) -> list[Table]:
 
 def _one_part(t: _Traced, part: str) -> list[Table]:
     """Free body, contributions and inside of a part in the load case that was asked for, or that loads it most."""
-    energies = strain_energies(t.analysis.solution)
+    energies = energies_of(t.analysis)
     try:
-        found = contributions(t.analysis.solution, part)
+        found = contributions(t.analysis.at(t.c or 0)[0].solution, part)
     except TraceError as error:
         if t.c is None:
             raise
@@ -167,20 +167,21 @@ def _through(t: _Traced, found: Contributions) -> list[Table]:
 
 def _all_rows(t: _Traced) -> list[Table]:
     followed, not_followed = [], []
-    for part in followable(t.analysis.model):
+    pairs = [(s, part) for part in followable(t.analysis.model) for s in t.analysis.solved]
+    for solved, part in pairs:
         try:
-            followed.append(contributions(t.analysis.solution, part))
+            followed.append((solved, contributions(solved.solution, part)))
         except TraceError as error:
             not_followed.append(f"Not followed: {error}.")
     through = contributions_table(t.analysis, followed)
-    energies = strain_energies(t.analysis.solution)
+    energies = energies_of(t.analysis)
     return [
         *(by_part_table(t.analysis, t.bodies, cut, t.measures) for cut in t.cuts if len(cut.inside) > 1),
         all_shares_table(t.analysis, t.bodies, t.cuts, t.measures),
         cut_balance_table(t.analysis, t.bodies, t.cuts, t.measures),
         free_bodies_table(t.analysis, t.bodies),
         closing_table(t.analysis, t.bodies),
-        replace(through, notes=(*through.notes, *not_followed)),
+        replace(through, notes=(*through.notes, *dict.fromkeys(not_followed))),
         energy_table(t.analysis, energies),
         where_it_gives(t.analysis, energies, t.analysis.shown),
     ]
@@ -193,7 +194,8 @@ def _draw(t: _Traced, part: str | None, path: Path) -> str:
     if part is None:
         draw_flow({"": (t.analysis, t.bodies, t.c)}, t.measures, path)
     else:
-        draw_contributions(t.analysis, contributions(t.analysis.solution, part), t.measures, t.c, path)
+        found = contributions(t.analysis.at(t.c)[0].solution, part)
+        draw_contributions(t.analysis, found, t.measures, t.c, path)
     return f"picture written to {path}\n"
 
 

@@ -1,6 +1,7 @@
 """Finite-element frame of one pose: assemble, solve, recover, and say what does not hold."""
 
 from loadpath.frame.errors import FrameError, IllConditioned, Mechanism, NearlyIncompatible
+from loadpath.frame.joints import line_of
 from loadpath.frame.mesh import Elements
 from loadpath.frame.recover import (
     Looks,
@@ -17,7 +18,6 @@ from loadpath.frame.solution import Solution
 from loadpath.frame.solve import solve, solve_system
 from loadpath.frame.system import System, build_system
 from loadpath.frame.warping import STRAIGHT, warping_section
-from loadpath.frame.weights import Weights, weights
 
 __all__ = [
     "STRAIGHT",
@@ -31,9 +31,9 @@ __all__ = [
     "SelfCheck",
     "Solution",
     "System",
-    "Weights",
     "build_system",
     "largest_of",
+    "line_of",
     "look_along",
     "section_forces",
     "self_checks",
@@ -43,5 +43,4 @@ __all__ = [
     "stress_peaks",
     "torque_about_shear_centre",
     "warping_section",
-    "weights",
 ]

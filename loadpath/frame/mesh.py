@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from loadpath.frame.compliance import section_compliances
 from loadpath.frame.warping import decay, held_ends, twist_share, warping_section
-from loadpath.model import BODY, STATION_WEIGHTS, TAPER_STATIONS, Material, Member, Model, Part
+from loadpath.model import BODY, STATION_WEIGHTS, TAPER_STATIONS, Material, Member, Model, Part, segment_axes
 from sections import Section
 
 Array = NDArray[np.float64]
@@ -140,20 +140,6 @@ def _used_points(model: Model) -> dict[str, tuple[str, ...]]:
     return {part: tuple(points) for part, points in used.items()}
 
 
-def element_frames(start: Array, end: Array, up: Array) -> tuple[Array, Array]:
-    """Axes (n, 3, 3) and lengths (n,) of straight elements from `start` to `end`, all (n, 3).
-
-    Rows x, y, z: x along the element, z the part of `up` square to it, y = z × x.
-    """
-    x = end - start
-    length = np.sqrt(np.einsum("ni,ni->n", x, x))
-    x = x / length[:, None]
-    z = up - np.einsum("ni,ni->n", up, x)[:, None] * x
-    z = z / np.sqrt(np.einsum("ni,ni->n", z, z))[:, None]
-    y = np.cross(z, x)
-    return np.stack([x, y, z], axis=1), length
-
-
 _RIGID = (np.inf,) * 6
 
 
@@ -168,8 +154,8 @@ def _elements(model: Model, places: Mapping[tuple[str, str], Place], positions: 
         [(places[part, m.path[k]].block, places[part, m.path[k + 1]].block) for part, m, k in rows],
         dtype=np.intp,
     ).reshape(-1, 2)
-    up = np.array([m.up if m.up.ndim == 1 else m.up[k] for _, m, k in rows]).reshape(-1, 3)
-    frame, length = element_frames(positions[ends[:, 0]], positions[ends[:, 1]], up)
+    up = np.array([m.up_of(k) for _, m, k in rows]).reshape(-1, 3)
+    frame, length = segment_axes(positions[ends[:, 0]], positions[ends[:, 1]], up)
     different, section_at = _sections(rows, length)
     mass = np.array([s.weighed_area * m.density for s, m, _ in different])
     return Elements(

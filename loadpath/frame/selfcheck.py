@@ -7,13 +7,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from loadpath.frame.power import power_error
 from loadpath.frame.solution import Solution
-from loadpath.frame.weights import weights
-from loadpath.model import BODY, LoadCase
+from loadpath.model import BODY, LoadCase, weights
 
 Array = NDArray[np.float64]
 
 WARN, REFUSE = 1e-9, 1e-6
+POWER = 1e-8
 SMALL = 0.01
 LARGE_ROTATION, WILD_ROTATION = np.radians(5.0), np.radians(30.0)
 
@@ -27,6 +28,8 @@ class SelfCheck:
     equilibrium : largest closing error of a part under the recovered forces, relative to the forces on it;
         worst_part is that part.
     balance : closing error of given loads, every mass in its field, and the body's supports, relative.
+    power : of a load case in a pose, the power of all forces on the mechanism's velocity field that is left over,
+        relative; None at design height.
     idle : parts whose idle spin the loads turn.
     turning : parts that turn by more than LARGE_ROTATION, with their angle [rad], largest first: a warning, as
         the geometry of the undeformed pose no longer holds for them.
@@ -38,6 +41,7 @@ class SelfCheck:
     equilibrium: float
     worst_part: str
     balance: float
+    power: float | None
     idle: tuple[str, ...]
     turning: tuple[tuple[str, float], ...]
     rotation: float
@@ -49,8 +53,17 @@ def self_checks(solution: Solution) -> tuple[SelfCheck, ...]:
     """One record for each load case."""
     closing, parts = _part_closing(solution)
     balance, idle, turning = _balance(solution), _idle(solution), _turning(solution)
+    power = power_error(solution)
     return tuple(
-        _judge(solution, c, dict(zip(parts, closing[:, c], strict=True)), balance[c], idle[:, c], turning[c])
+        _judge(
+            solution,
+            c,
+            dict(zip(parts, closing[:, c], strict=True)),
+            balance[c],
+            None if power is None else float(power[c]),
+            idle[:, c],
+            turning[c],
+        )
         for c in range(len(solution.cases))
     )
 
@@ -60,6 +73,7 @@ def _judge(
     c: int,
     closing: dict[str, float],
     balance: float,
+    power: float | None,
     idle: Array,
     turning: dict[str, float],
 ) -> SelfCheck:
@@ -72,6 +86,11 @@ def _judge(
     errors = {f"the forces on {worst}": closing.get(worst, 0.0), "loads, masses and mounts": balance}
     texts = {f"{what} close only to {error:.1e} of their size": error for what, error in errors.items()}
     refusals += [text for text, error in texts.items() if not error <= REFUSE]
+    if power is not None and not power <= POWER:
+        refusals.append(
+            f"the power of all forces on the motion of the linkage vanishes only to {power:.1e}: pose and forces do "
+            "not belong together"
+        )
     wild = [part for part, angle in turning.items() if not angle <= WILD_ROTATION]
     if wild:
         refusals.append(
@@ -85,6 +104,7 @@ def _judge(
         equilibrium=closing.get(worst, 0.0),
         worst_part=worst,
         balance=float(balance),
+        power=power,
         idle=tuple(s.part for s in spun),
         turning=tuple(large.items()),
         rotation=max(turning.values(), default=0.0),
@@ -195,7 +215,7 @@ def _balance(solution: Solution) -> Array:
     solved, so that a load or a mass that got lost on the way shows.
     """
     mesh = solution.system.mesh
-    masses = weights(solution.system.model, mesh)
+    masses = weights(solution.system.model)
     weight = masses.forces(solution.cases)
     errors = np.zeros(len(solution.cases))
     for c, case in enumerate(solution.cases):

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.loads.terms import CONTACT_PATCH, WHEEL_CENTRE, Corner, Loads, Term, Way
-from loadpath.model import Axes, Model, PointLoad, Wheel, WheelLoad
+from loadpath.model import Axes, Model, PointLoad, Wheel, WheelLoad, contact_patch
 
 Array = NDArray[np.float64]
 
@@ -26,11 +26,6 @@ def corner_of(wheel: Wheel) -> Corner:
     return Corner(wheel.axle, wheel.left)
 
 
-def contact_patch(model: Model, wheel: Wheel) -> Array:
-    """(3,) point of the ground under the wheel centre [mm]."""
-    return model.points[wheel.centre] - wheel.radius * model.axes.up
-
-
 def radius_at(model: Model, corner: Corner) -> float:
     """Radius [mm] of a corner's wheel, else of the other one of its axle, else of any wheel of the case."""
     wheels = sorted(
@@ -40,7 +35,7 @@ def radius_at(model: Model, corner: Corner) -> float:
 
 
 def height_of_action(wheel: Wheel, term: Term) -> float:
-    """Height [mm] above the contact patch at which a term acts, on the vertical through the wheel centre."""
+    """Height [mm] above the contact patch at which a term acts; the wheel's radius is its centre."""
     at_centre = term.way == WHEEL_CENTRE or torque_taker(wheel, term.way)
     return wheel.radius if at_centre else term.height
 
@@ -95,7 +90,9 @@ def force_of(axes: Axes, terms: list[Term] | tuple[Term, ...]) -> Array:
 
 
 def _at(model: Model, wheel: Wheel, height: float, terms: list[Term]) -> PointLoad:
-    position = model.points[wheel.centre] - (wheel.radius - height) * model.axes.up
+    position = model.at(wheel.part, wheel.centre)
+    if height != wheel.radius:
+        position = contact_patch(model, wheel) + height * model.axes.up
     names = ", ".join(dict.fromkeys(t.what for t in terms))
     what = f"{place_name(wheel, height)} of {wheel.name}: {names}"
     return PointLoad(wheel.part, wheel.centre, position, force_of(model.axes, terms), np.zeros(3), what)

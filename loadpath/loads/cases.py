@@ -97,10 +97,10 @@ def _in_state(vehicle: Vehicle | None, spec: LoadSpec) -> Vehicle | None:
 
 
 def _with_parts(case: LoadCase, spec: LoadSpec, model: Model) -> LoadCase:
-    """The load case with the fields of parts that are accelerated in their own way, gravity 1 g downward."""
+    """The load case with its pose and the fields of parts that are accelerated in their own way, gravity 1 g down."""
     given = spec.part_acceleration or {}
     fields = {part: -STANDARD_GRAVITY * (model.axes.up + np.array(a)) for part, a in given.items()}
-    return replace(case, part_fields={**case.part_fields, **fields}) if fields else case
+    return replace(case, pose=spec.pose, part_fields={**case.part_fields, **fields})
 
 
 def _known(name: str, spec: LoadSpec) -> LoadKind:

@@ -10,14 +10,14 @@ from typing import ClassVar, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.loads.action import contact_patch, together
+from loadpath.loads.action import together
 from loadpath.loads.errors import Fault
 from loadpath.loads.kind import LoadKind, Site
 from loadpath.loads.needs import finite, known_wheels
 from loadpath.loads.places import place_faults
 from loadpath.loads.terms import CONTACT_PATCH
 from loadpath.loads.transfer import STANDARD_GRAVITY
-from loadpath.model import LoadCase, Model, PointLoad, WheelLoad
+from loadpath.model import LoadCase, Model, PointLoad, WheelLoad, contact_patch
 from sections.fields import parameter
 
 Array = NDArray[np.float64]

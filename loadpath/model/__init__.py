@@ -1,5 +1,6 @@
 """Points, parts and joints as frozen data, in mm, N, MPa, rad, tonne; shared by every later room."""
 
+from loadpath.model.axes import segment_axes
 from loadpath.model.curve import Curve, curve_through
 from loadpath.model.entities import (
     BODY,
@@ -21,9 +22,11 @@ from loadpath.model.loadcase import LineLoad, LoadCase, PointLoad, Settlement, W
 from loadpath.model.loadspec import LoadSpec
 from loadpath.model.pose import Pose, PoseWish
 from loadpath.model.springs import AirSpring, Coil, Given, Measured, SpringLaw, Stop
+from loadpath.model.stand import Stand, design_stand
 from loadpath.model.suspension import FULL_TRAVEL, ForceElement, HalfShaft, HeightSensor, Wheel
 from loadpath.model.targets import MassTarget, StiffnessTarget, Target
 from loadpath.model.vehicle import DESIGN, AxleData, Vehicle
+from loadpath.model.weights import Weights, weights
 from loadpath.model.wheels import contact_patch, patch_offset, spin_axis
 
 __all__ = [
@@ -64,14 +67,19 @@ __all__ = [
     "Settlement",
     "Split",
     "SpringLaw",
+    "Stand",
     "StiffnessTarget",
     "Stop",
     "Target",
     "Vehicle",
+    "Weights",
     "Wheel",
     "WheelLoad",
     "contact_patch",
     "curve_through",
+    "design_stand",
     "patch_offset",
+    "segment_axes",
     "spin_axis",
+    "weights",
 ]

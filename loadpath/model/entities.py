@@ -103,6 +103,11 @@ class Member:
     warping: tuple[str, str] | None
     ends: tuple[EndFixity, EndFixity]
 
+    def up_of(self, segment: int) -> Array:
+        """(3,) direction that the section's z axis looks at along a segment."""
+        up: Array = self.up if self.up.ndim == 1 else self.up[segment]
+        return up
+
 
 @dataclass(frozen=True)
 class Bracket:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import ClassVar, Literal
 
 import numpy as np
@@ -53,7 +54,10 @@ class Pose:
         axes: three displacements [mm], three rotations [rad] as a rotation vector.
     twist : (k, 6) of the k segments of each member of a part that twists, by (part, member): displacement [mm]
         and rotation [rad] of the far end against the near end carried along rigidly, case axes.
-    pushes : [N] what each force element pushes with by its own law, compression positive.
+    pushes : [N] what each force element that has a law pushes with by it, compression positive.
+    screws : (nw, 6) for 1 mm of jounce of each of nw wheels alone: velocity of what moves with a point of a part, at
+        the origin of coordinates [mm], and angular velocity [rad]; by (part, point) where the part twists, else by
+        (part, "").
     """
 
     travel: Mapping[str, float]
@@ -61,6 +65,12 @@ class Pose:
     windup: Mapping[str, Array]
     twist: Mapping[tuple[str, str], Array]
     pushes: Mapping[str, float]
+    screws: Mapping[tuple[str, str], Array] = field(default_factory=lambda: MappingProxyType({}))
+
+    def screw(self, part: str, point: str = "") -> Array:
+        """(nw, 6) of a point of a part, see `screws`."""
+        found = self.screws.get((part, point))
+        return self.screws[part, ""] if found is None else found
 
     def words(self) -> str:
         """The pose in words, for headings and notes."""

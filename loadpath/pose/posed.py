@@ -79,6 +79,9 @@ def posed_model(found: Standing, k: int) -> Model:
         windup={name: w[k] for name, w in found.windups.items()},
         twist=_twists(model, mechanism, poses, k, points, own),
         pushes={name: float(p[k]) for name, p in found.pushes.items()},
+        screws={
+            key: poses.screw[k, : len(mechanism.wheels), carrier] for key, carrier in mechanism.number.items()
+        },
     )
     angles = wheel_angles(poses)
     return replace(

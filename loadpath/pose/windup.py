@@ -74,7 +74,7 @@ def _relative(poses: Poses, joint: Joint) -> tuple[Array, Array]:
     return first @ poses.turned(b, point), shift
 
 
-def rotational_work(poses: Poses, joint: Joint) -> Array:
+def movement_rates(poses: Poses, joint: Joint) -> Array:
     """(p, nd, 6) rate of the second part's movement against the first with each driver, in the joint's own axes."""
     (a, b), point = joint.between, joint.point
     axes = joint.axes @ transposed(poses.turned(a, point))

@@ -14,7 +14,7 @@ from loadpath.report.compliance import (
     single_table,
 )
 from loadpath.report.compliance_picture import draw_brought
-from loadpath.report.energy import energy_table, inside_table, where_it_gives
+from loadpath.report.energy import energies_of, energy_table, inside_table, where_it_gives
 from loadpath.report.flow import draw_flow
 from loadpath.report.flow_through import draw_contributions
 from loadpath.report.joints import joint_envelope, joint_table, mount_envelope, point_tables, strut_table
@@ -41,6 +41,7 @@ from loadpath.report.overview import (
     wheel_load_table,
 )
 from loadpath.report.posedpoints import points_table
+from loadpath.report.poses import pose_words
 from loadpath.report.profile import RANGED, change_table, in_short, range_table, section_table
 from loadpath.report.properties import Use, properties, uses
 from loadpath.report.shares import all_shares_table, cut_balance_table
@@ -120,6 +121,7 @@ __all__ = [
     "draw_contributions",
     "draw_flow",
     "draw_travel",
+    "energies_of",
     "energy_table",
     "figures_table",
     "forces_words",
@@ -145,6 +147,7 @@ __all__ = [
     "other_loads",
     "point_tables",
     "points_table",
+    "pose_words",
     "properties",
     "range_table",
     "section_table",

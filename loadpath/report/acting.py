@@ -41,10 +41,11 @@ def acting_at_peak(
     if best is None:
         raise ValueError(f"no member is made of {name}")
     _, stretch, at = best
-    looks, elements = analysis.looks, analysis.solution.system.mesh.elements
+    solved, k = analysis.at(c)
+    looks, elements = solved.looks, analysis.elements
     element, fraction = int(looks.rows[at]), float(looks.fractions[at])
     section = elements.different[elements.section_at[element, looks.stations[at]]]
-    forces, bimoment = looks.forces[at, :, c], float(looks.bimoments[at, c])
+    forces, bimoment = looks.forces[at, :, k], float(looks.bimoments[at, k])
     place = f"{analysis.cases[c].name}, {stretch.name} {stretch.place(elements, element, fraction)}"
     if not np.allclose(section.points, drawn.points):
         forces, bimoment = forces * MIRROR_ACTIONS, -bimoment
@@ -57,13 +58,14 @@ def acting_at_peak(
 
 def _peak_of(analysis: Analysis, name: str, c: int, stretch: Stretch) -> tuple[float, Stretch, int]:
     """Largest stress of the section along one member, the member, and the place it is at."""
-    looks, elements = analysis.looks, analysis.solution.system.mesh.elements
+    solved, k = analysis.at(c)
+    looks, elements = solved.looks, analysis.elements
     places = np.flatnonzero(np.isin(looks.rows, stretch.elements))
     own = places[_made_of(name, stretch, looks.rows[places], looks.stations[places])]
     found = [
         _demand(
             elements.different[elements.section_at[looks.rows[at], looks.stations[at]]],
-            Acting(looks.forces[at, :, c], "", float(looks.bimoments[at, c])),
+            Acting(looks.forces[at, :, k], "", float(looks.bimoments[at, k])),
         )
         for at in own
     ]

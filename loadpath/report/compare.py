@@ -41,7 +41,7 @@ def _entering(case: LoadCase) -> Array:
 
 def joint_changes(before: Analysis, after: Analysis, cases: Sequence[str]) -> list[Table]:
     """Size of the force at every joint and strut; one table of those that change most, one of all for files."""
-    places = [{one.name: one for one in connections(a.solution)} for a in (before, after)]
+    places = [{one.name: one for one in connections(a.solved[0].solution)} for a in (before, after)]
     names = list(dict.fromkeys([*places[0], *places[1]]))
     where = {n: _where([f"{p[n].source} on {p[n].target}" for p in places if n in p]) for n in names}
     values = [_forces(a, cases) for a in (before, after)]
@@ -55,11 +55,12 @@ def _where(said: Sequence[str]) -> str:
 
 
 def _forces(analysis: Analysis, cases: Sequence[str]) -> Values:
-    index = {analysis.cases[c].name: c for c in analysis.shown}
     return {
-        (one.name, case): one.wrench[:3, index[case]] / 1e3
-        for one in connections(analysis.solution)
-        for case in cases
+        (one.name, case.name): one.wrench[:3, k] / 1e3
+        for solved in analysis.solved
+        for one in connections(solved.solution)
+        for k, case in enumerate(solved.solution.cases)
+        if case.name in cases
     }
 
 

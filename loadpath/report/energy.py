@@ -9,11 +9,22 @@ from numpy.typing import NDArray
 
 from loadpath.checks import Analysis, Stretch
 from loadpath.report.table import Cell, Column, Table
-from loadpath.trace import SPLIT, Energies
+from loadpath.trace import SPLIT, Energies, strain_energies
 
 Array = NDArray[np.float64]
 
 _ENERGY = (Column("energy", "J", 2), Column("share of part", "%", 1), Column("share of all", "%", 1))
+
+
+def energies_of(analysis: Analysis) -> Energies:
+    """Strain energies in all load cases, whatever their pose."""
+    found = {s.numbers: strain_energies(s.solution) for s in analysis.solved}
+    return Energies(
+        elements=analysis.together(lambda s: found[s.numbers].elements),
+        ends=analysis.together(lambda s: found[s.numbers].ends),
+        joints=analysis.together(lambda s: found[s.numbers].joints),
+        body=analysis.together(lambda s: found[s.numbers].body),
+    )
 
 
 def inside_table(analysis: Analysis, energies: Energies, part: str, c: int) -> Table:
@@ -83,7 +94,7 @@ def where_it_gives(analysis: Analysis, energies: Energies, cases: Sequence[int],
         for stretch in analysis.members:
             key = "members of", stretch.part.name
             sums[key] = sums.get(key, 0.0) + float(_split(energies, stretch, c).sum())
-        for name, energy in zip(analysis.solution.joint_names, energies.joints[:, c], strict=True):
+        for name, energy in zip(analysis.joint_names, energies.joints[:, c], strict=True):
             joint = analysis.model.joints[name]
             if joint.rates is not None:
                 key = "bushings between", " and ".join(joint.between)

@@ -24,7 +24,7 @@ def draw_contributions(
     analysis: Analysis, found: Contributions, measures: Sequence[Measure], c: int, path: Path
 ) -> None:
     """What comes into a part at the left, the joints that it stands on at the right; one panel a measure."""
-    values = [contribution_values(found, m, c) for m in measures]
+    values = [contribution_values(found, m, analysis.at(c)[1]) for m in measures]
     least = SMALLEST * max(abs(v).max(initial=0.0) for v in values)
     panels = [
         _through_panel(analysis, found, m, c, v, least)

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.checks import Analysis
+from loadpath.frame import line_of
 from loadpath.model import BODY, Joint
 from loadpath.report.table import Cell, Column, Table
 
@@ -30,21 +31,21 @@ def _wrench_cells(wrench: Array) -> list[Cell]:
 
 def _marked(analysis: Analysis, name: str) -> str:
     """The name of a joint or force element, with a star where its force is not determinate by itself."""
-    return name + "*" * any(name in group for group in analysis.solution.redundant)
+    return name + "*" * any(name in group for group in analysis.redundant)
 
 
 def _star_notes(analysis: Analysis) -> tuple[str, ...]:
     return tuple(
         f"* not determinate one by one, only what they carry together: {', '.join(group)}."
-        for group in analysis.solution.redundant
+        for group in analysis.redundant
     )
 
 
 def _together(analysis: Analysis, c: int) -> list[tuple[Cell, ...]]:
     """Rows of the sums over joints that are determinate only together and tie the same two parts."""
-    solution, joints = analysis.solution, analysis.model.joints
+    joints = analysis.model.joints
     rows: list[tuple[Cell, ...]] = []
-    for group in solution.redundant:
+    for group in analysis.redundant:
         pairs: dict[tuple[str, str], list[str]] = {}
         for name in group:
             if name in joints:
@@ -53,8 +54,8 @@ def _together(analysis: Analysis, c: int) -> list[tuple[Cell, ...]]:
             if len(names) < 2:
                 continue
             _, on, sign = _towards_body(joints[names[0]])
-            numbers = [solution.joint_names.index(n) for n in names]
-            force = sign * solution.joint_forces[numbers, :3, c].sum(axis=0) / 1e3
+            numbers = [analysis.joint_names.index(n) for n in names]
+            force = sign * analysis.joint_forces[numbers, :3, c].sum(axis=0) / 1e3
             cells = [*map(float, force), float(np.linalg.norm(force))]
             rows.append((" + ".join(names), "together", on, *cells, None, None, None))
     return rows
@@ -63,10 +64,10 @@ def _together(analysis: Analysis, c: int) -> list[tuple[Cell, ...]]:
 def joint_table(analysis: Analysis, c: int) -> Table:
     """Forces of all joints in one load case, case-file axes."""
     rows: list[tuple[Cell, ...]] = []
-    for k, name in enumerate(analysis.solution.joint_names):
+    for k, name in enumerate(analysis.joint_names):
         joint = analysis.model.joints[name]
         _, on, sign = _towards_body(joint)
-        wrench = sign * analysis.solution.joint_forces[k, :, c]
+        wrench = sign * analysis.joint_forces[k, :, c]
         rows.append((_marked(analysis, name), joint.kind, on, *_wrench_cells(wrench)))
     case = analysis.cases[c].name
     return Table(
@@ -81,8 +82,8 @@ def joint_table(analysis: Analysis, c: int) -> Table:
 def strut_table(analysis: Analysis, cases: Sequence[int]) -> Table:
     """Push of every force element, compression positive."""
     rows: list[tuple[Cell, ...]] = [
-        (_marked(analysis, name), analysis.cases[c].name, float(analysis.solution.pushes[k, c]) / 1e3)
-        for k, name in enumerate(analysis.solution.push_names)
+        (_marked(analysis, name), analysis.cases[c].name, float(analysis.pushes[k, c]) / 1e3)
+        for k, name in enumerate(analysis.push_names)
         for c in cases
     ]
     return Table(
@@ -96,11 +97,11 @@ def strut_table(analysis: Analysis, cases: Sequence[int]) -> Table:
 
 def joint_envelope(analysis: Analysis) -> Table:
     """Largest and smallest of each force component at each joint, and where the resultant is largest."""
-    cases, solution = analysis.shown, analysis.solution
+    cases = analysis.shown
     rows: list[tuple[Cell, ...]] = []
-    for k, name in enumerate(solution.joint_names):
+    for k, name in enumerate(analysis.joint_names):
         _, on, sign = _towards_body(analysis.model.joints[name])
-        force = sign * solution.joint_forces[k, :3, cases].T / 1e3
+        force = sign * analysis.joint_forces[k, :3, cases].T / 1e3
         size = np.linalg.norm(force, axis=0)
         worst = int(size.argmax())
         ends = [float(x) for i in range(3) for x in (force[i].min(), force[i].max())]
@@ -124,14 +125,14 @@ def joint_envelope(analysis: Analysis) -> Table:
 
 def mount_envelope(analysis: Analysis) -> Table:
     """Each component of each mount at its largest and smallest, with the governing load case."""
-    cases, solution = analysis.shown, analysis.solution
+    cases = analysis.shown
     rows: list[tuple[Cell, ...]] = []
-    for k, name in enumerate(solution.joint_names):
+    for k, name in enumerate(analysis.joint_names):
         joint = analysis.model.joints[name]
         if BODY not in joint.between:
             continue
         part, _, sign = _towards_body(joint)
-        force = sign * solution.joint_forces[k, :3, cases].T / 1e3
+        force = sign * analysis.joint_forces[k, :3, cases].T / 1e3
         for i, axis in enumerate("xyz"):
             low, high = int(force[i].argmin()), int(force[i].argmax())
             least, most = (analysis.cases[cases[e]].name for e in (low, high))
@@ -179,37 +180,38 @@ def point_tables(analysis: Analysis, point: str, cases: Sequence[int]) -> list[T
 
 
 def _forces_at(analysis: Analysis, point: str, cases: Sequence[int]) -> Iterator[tuple[Cell, ...]]:
-    model, solution = analysis.model, analysis.solution
-    for k, name in enumerate(solution.joint_names):
+    model = analysis.model
+    for k, name in enumerate(analysis.joint_names):
         joint = model.joints[name]
         if joint.point == point:
             _, on, sign = _towards_body(joint)
             for c in cases:
-                cells = _wrench_cells(sign * solution.joint_forces[k, :, c])
+                cells = _wrench_cells(sign * analysis.joint_forces[k, :, c])
                 yield (_marked(analysis, name), on, analysis.cases[c].name, *cells)
-    for k, name in enumerate(solution.push_names):
+    for k, name in enumerate(analysis.push_names):
         element = model.force_elements[name]
-        ends = [model.points[p] for p in element.ends]
-        line = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
         for part, end, sign in zip(element.between, element.ends, (-1.0, 1.0), strict=True):
             if end == point:
                 for c in cases:
-                    wrench = np.concatenate([sign * solution.pushes[k, c] * line, np.zeros(3)])
+                    line = line_of(analysis.at(c)[0].model, element)
+                    wrench = np.concatenate([sign * analysis.pushes[k, c] * line, np.zeros(3)])
                     yield (_marked(analysis, name), part, analysis.cases[c].name, *_wrench_cells(wrench))
     for c in cases:
         for load in analysis.cases[c].loads:
             if load.point == point:
-                moment = load.moment + np.cross(load.position - model.points[point], load.force)
+                here = analysis.at(c)[0].model.at(load.part, point)
+                moment = load.moment + np.cross(load.position - here, load.force)
                 cells = _wrench_cells(np.concatenate([load.force, moment]))
                 yield (load.what, load.part, analysis.cases[c].name, *cells)
 
 
 def _movements_at(analysis: Analysis, point: str, cases: Sequence[int]) -> Iterator[tuple[Cell, ...]]:
-    solution = analysis.solution
-    for (part, at), place in solution.system.mesh.places.items():
+    for part, at in analysis.solved[0].solution.system.mesh.places:
         if at != point:
             continue
         for c in cases:
-            u = solution.movement[place.block, :, c]
+            solved, k = analysis.at(c)
+            place = solved.solution.system.mesh.places[part, at]
+            u = solved.solution.movement[place.block, :, k]
             moved = u[:3] + np.cross(u[3:], place.lever)
             yield (part, analysis.cases[c].name, *map(float, moved), *map(float, np.degrees(u[3:])))

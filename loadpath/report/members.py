@@ -23,8 +23,8 @@ _FINE = np.linspace(0.0, 1.0, 21)
 
 def member_table(analysis: Analysis, cases: Sequence[int], name: str) -> Table:
     """Largest section forces of each member with their place, and the stress peak, for each given case."""
-    forces = section_forces(analysis.solution, _FINE)
-    elements, peaks = analysis.solution.system.mesh.elements, analysis.peaks
+    forces = analysis.together(lambda s: section_forces(s.solution, _FINE))
+    elements, peaks = analysis.elements, analysis.peaks
     rows: list[tuple[Cell, ...]] = []
     for stretch in analysis.members:
         index = stretch.elements
@@ -58,7 +58,7 @@ def member_table(analysis: Analysis, cases: Sequence[int], name: str) -> Table:
 def member_envelope(analysis: Analysis) -> Table:
     """The load case and place of the largest stress of each member, with the forces there."""
     cases = analysis.shown
-    elements, peaks = analysis.solution.system.mesh.elements, analysis.peaks
+    elements, peaks = analysis.elements, analysis.peaks
     rows: list[tuple[Cell, ...]] = []
     for stretch in analysis.members:
         stress = peaks.von_mises[stretch.elements][:, cases]
@@ -68,7 +68,8 @@ def member_envelope(analysis: Analysis) -> Table:
         e, c = stretch.elements[k], cases[j]
         fraction = peaks.fraction[e, c]
         at = elements.start[e] + fraction * elements.length[e]
-        forces = section_forces(analysis.solution, np.array([fraction]))[e, 0, :, c] / 1e3
+        solved, own = analysis.at(c)
+        forces = section_forces(solved.solution, np.array([fraction]))[e, 0, :, own] / 1e3
         name = analysis.cases[c].name
         rows.append((stretch.name, float(stress[k, j]), name, round(float(at)), *map(float, forces)))
     return Table(

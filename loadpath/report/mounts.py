@@ -8,8 +8,9 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.checks import Analysis
+from loadpath.checks import Analysis, Solved
 from loadpath.model import BODY, Axes
+from loadpath.report.poses import pose_words
 from loadpath.report.table import Cell, Column, Table
 from loadpath.trace import DIRECTIONS, Connection, UnitLoads, connections
 
@@ -51,6 +52,14 @@ def _columns(word: AxesWord) -> Iterator[Column]:
         yield Column(name, "kN", 2) if k < 3 else Column(name, "N·m", 1)
 
 
+def in_all_poses(analysis: Analysis, name: str, word: AxesWord) -> Array:
+    """(6, nc) wrench of a joint or strut on its target; its own axes are those that it has in each pose."""
+    axes = analysis.model.axes
+    return analysis.together(
+        lambda s: next(in_axes(one, word, axes) for one in connections(s.solution) if one.name == name)
+    )
+
+
 def mount_sheet(
     analysis: Analysis, shown: Sequence[Connection], word: AxesWord, name: str, title: str, empty: bool = True
 ) -> Table:
@@ -61,7 +70,7 @@ def mount_sheet(
     cases = analysis.shown
     rows: list[tuple[Cell, ...]] = []
     for one in shown:
-        wrench = in_axes(one, word, analysis.model.axes)[:, cases] / 1e3
+        wrench = in_all_poses(analysis, one.name, word)[:, cases] / 1e3
         for k, component in enumerate(components(word)):
             if not empty and np.abs(wrench[k]).max() <= NOTHING * np.abs(wrench).max():
                 continue
@@ -83,7 +92,7 @@ def mount_sheet(
             "moments about the joint's point.",
             *(
                 f"* not determinate one by one, only what they carry together: {', '.join(group)}."
-                for group in analysis.solution.redundant
+                for group in analysis.redundant
             ),
         ),
     )
@@ -91,18 +100,19 @@ def mount_sheet(
 
 def onto_body(analysis: Analysis) -> tuple[Connection, ...]:
     """Mounts: joints and struts onto the body."""
-    return tuple(one for one in connections(analysis.solution) if one.target == BODY)
+    return tuple(one for one in connections(analysis.solved[0].solution) if one.target == BODY)
 
 
 def between_parts(analysis: Analysis) -> tuple[Connection, ...]:
     """All other joints and struts."""
-    return tuple(one for one in connections(analysis.solution) if one.target != BODY)
+    return tuple(one for one in connections(analysis.solved[0].solution) if one.target != BODY)
 
 
 def joint_axes_table(analysis: Analysis) -> Table:
-    """Place and own axes of every joint and strut."""
+    """Place and own axes of every joint and strut, in every pose."""
     rows: list[tuple[Cell, ...]] = [
         (
+            pose_words(solved.model),
             one.name,
             one.kind,
             one.source,
@@ -111,13 +121,14 @@ def joint_axes_table(analysis: Analysis) -> Table:
             *map(float, one.position),
             *map(float, one.axes.ravel()),
         )
-        for one in connections(analysis.solution)
+        for solved in analysis.solved
+        for one in connections(solved.solution)
     ]
     return Table(
         "joint_axes",
         "Joints and struts: place and own axes, axes of the case file",
         (
-            *(Column(h) for h in ("joint", "kind", "force of", "on", "point")),
+            *(Column(h) for h in ("pose", "joint", "kind", "force of", "on", "point")),
             *(Column(i, "mm", 1) for i in "xyz"),
             *(Column(f"axis {n} {i}", "", 4) for n in (1, 2, 3) for i in "xyz"),
         ),
@@ -125,8 +136,8 @@ def joint_axes_table(analysis: Analysis) -> Table:
     )
 
 
-def unit_load_table(found: UnitLoads, axes: Axes, word: AxesWord, body: bool) -> Table:
-    """Answers of the mounts (body), or of all other joints, to unit inputs.
+def unit_load_table(solved: Solved, found: UnitLoads, word: AxesWord, body: bool, name: str) -> Table:
+    """Answers of the mounts (body), or of all other joints, to unit inputs in one pose.
 
     A line is a component, a column an input.
     """
@@ -134,22 +145,22 @@ def unit_load_table(found: UnitLoads, axes: Axes, word: AxesWord, body: bool) ->
     for one in found.outputs:
         if (one.target == BODY) != body:
             continue
-        wrench = in_axes(one, word, axes) / 1e3
+        wrench = in_axes(one, word, solved.model.axes) / 1e3
         for k, component in enumerate(components(word)):
             unit = "kN" if k < 3 else "N·m"
             label = one.name if one.sure else f"{one.name}*"
             rows.append((label, one.source, one.target, component, unit, *map(float, wrench[k])))
     what = "mounts, force on the body" if body else "joints, force on the part named"
     return Table(
-        "unit_loads" if body else "unit_loads_joints",
-        f"Unit loads: {what}, {AXES[word]}",
+        name,
+        f"Unit loads at {pose_words(solved.model)}: {what}, {AXES[word]}",
         (
             *(Column(h) for h in ("joint", "force of", "on", "component", "unit")),
             *(Column(f"{i.where}, {i.direction}", f"per {i.unit}", 4) for i in found.inputs),
         ),
         tuple(rows),
         (
-            "Linear, in the pose of the case: force = sum of each column times its input. Fields are forces on every "
+            "Linear, in this pose: force = sum of each column times its input. Fields are forces on every "
             "mass of 1 g forward, left, up: gravity is -1 up. Springs and dampers with a given force are not in it.",
         ),
     )

@@ -17,7 +17,7 @@ from loadpath.checks import (
     pickup_stiffnesses,
     upper_bound,
 )
-from loadpath.frame import weights
+from loadpath.model import weights
 from loadpath.report.table import Cell, Column, Table
 
 Array = NDArray[np.float64]
@@ -205,13 +205,14 @@ def _turn(analysis: Analysis) -> Array:
 
 def balance_table(analysis: Analysis) -> Table:
     """Loads that enter, every mass in its field, and what the body's points take."""
-    turn, solution = _turn(analysis), analysis.solution
-    fields = weights(analysis.model, solution.system.mesh).forces(analysis.cases).sum(axis=0)
+    turn = _turn(analysis)
+    fields = weights(analysis.model).forces(analysis.cases).sum(axis=0)
+    ground = analysis.together(lambda s: s.solution.ground_forces)
     rows: list[tuple[Cell, ...]] = []
     for c in analysis.shown:
         case = analysis.cases[c]
         entering = sum((p.force for p in case.loads), np.zeros(3)) + _line_total(analysis, c)
-        onto_body = -solution.ground_forces[:, :3, c].sum(axis=0)
+        onto_body = -ground[:, :3, c].sum(axis=0)
         values = [turn @ v / 1e3 for v in (entering, fields[:, c], onto_body)]
         rows.append((case.name, *(float(x) for word in np.transpose(values) for x in word)))
     columns = [
@@ -231,7 +232,7 @@ def balance_table(analysis: Analysis) -> Table:
 
 
 def _line_total(analysis: Analysis, c: int) -> Array:
-    elements = analysis.solution.system.mesh.elements
+    elements = analysis.elements
     total = np.zeros(3)
     for load in analysis.cases[c].line_loads:
         for part, member, length in zip(elements.part, elements.member, elements.length, strict=True):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from loadpath.checks import Analysis
@@ -78,14 +80,21 @@ def self_check_lines(analysis: Analysis) -> list[str]:
         return []
     worst = max(checks, key=lambda c: c.equilibrium)
     balance = max(c.balance for c in checks)
+    systems = [solved.solution.system for solved in analysis.solved]
     lines = [
         f"Self-checks: recovered forces close on every part to {worst.equilibrium:.0e} ({worst.worst_part}, "
-        f"{worst.case}); loads, masses and mounts balance to {balance:.0e}; condition "
-        f"{analysis.solution.system.condition:.0e}; largest rotation "
+        f"{worst.case}); loads, masses and mounts balance to {balance:.0e}; {_power_words(checks)}condition "
+        f"{max(s.condition for s in systems):.0e}; largest rotation "
         f"{np.degrees(max(c.rotation for c in checks)):.1f} degrees."
     ]
     turned = {part for check in checks for part in check.idle}
-    spins = [s.part for s in analysis.solution.system.spins if s.part not in turned]
+    spins = [s.part for s in systems[0].spins if s.part not in turned]
     if spins:
         lines.append("Idle spins held, no load on them: " + ", ".join(spins) + ".")
     return lines
+
+
+def _power_words(checks: Sequence[SelfCheck]) -> str:
+    """The identity that ties poses and solutions; nothing where all load cases act at design height."""
+    powers = [check.power for check in checks if check.power is not None]
+    return f"power on the motion of the linkage vanishes to {max(powers):.0e}; " if powers else ""

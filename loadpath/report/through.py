@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.checks import Analysis
+from loadpath.checks import Analysis, Solved
 from loadpath.report.table import Cell, Column, Table
 from loadpath.report.trace import Bodies, star_notes, starred
 from loadpath.trace import (
@@ -101,7 +101,7 @@ def closing_table(analysis: Analysis, bodies: Bodies) -> Table:
 
 def contribution_table(analysis: Analysis, found: Contributions, measure: Measure, c: int) -> Table:
     """What each thing that comes into a part gives to each joint that the part stands on."""
-    values = contribution_values(found, measure, c) / 1e3
+    values = contribution_values(found, measure, analysis.at(c)[1]) / 1e3
     names = [n if sure else f"{n}*" for n, sure in zip(found.joints, found.sure, strict=True)]
     rows: list[tuple[Cell, ...]] = [
         (source.name, source.kind, source.source or "-", *map(float, row), float(row.sum()))
@@ -123,11 +123,11 @@ def contribution_table(analysis: Analysis, found: Contributions, measure: Measur
     )
 
 
-def contribution_values(found: Contributions, measure: Measure, c: int) -> Array:
-    """(n_in, n_out) of one measure [N or N·mm]."""
+def contribution_values(found: Contributions, measure: Measure, k: int) -> Array:
+    """(n_in, n_out) of one measure [N or N·mm] in load case number k of the pose that was followed."""
     return np.array(
         [
-            [measure.of(w[:, c], at) for w, at in zip(row, found.positions, strict=True)]
+            [measure.of(w[:, k], at) for w, at in zip(row, found.positions, strict=True)]
             for row in found.wrenches
         ]
     ).reshape(len(found.sources), len(found.joints))
@@ -142,12 +142,14 @@ def through_notes(found: Contributions) -> tuple[str, ...]:
     )
 
 
-def contributions_table(analysis: Analysis, found: Sequence[Contributions]) -> Table:
+def contributions_table(analysis: Analysis, found: Sequence[tuple[Solved, Contributions]]) -> Table:
     """All six components of every contribution in every load case, for files."""
     rows: list[tuple[Cell, ...]] = []
-    for one in found:
-        for c in analysis.shown:
-            for source, row in zip(one.sources, one.wrenches[:, :, :, c], strict=True):
+    for solved, one in found:
+        for k, c in enumerate(solved.numbers):
+            if c not in analysis.shown:
+                continue
+            for source, row in zip(one.sources, one.wrenches[:, :, :, k], strict=True):
                 rows += [
                     (one.part, analysis.cases[c].name, *_named(source), joint, *map(float, wrench / 1e3))
                     for joint, wrench in zip(one.joints, row, strict=True)

@@ -31,14 +31,14 @@ ABOUT_SHARES = (
 
 def bodies_of(analysis: Analysis) -> Bodies:
     """Free bodies of the load cases that passed their self-checks."""
-    return {c: free_bodies(analysis.solution, c) for c in analysis.shown}
+    return {c: free_bodies(solved.solution, k) for c in analysis.shown for solved, k in [analysis.at(c)]}
 
 
 def star_notes(analysis: Analysis, names: Sequence[str]) -> tuple[str, ...]:
     """What a star behind a name means, where one of these has one."""
     return tuple(
         f"* not determinate one by one, only what they carry together: {', '.join(group)}."
-        for group in analysis.solution.redundant
+        for group in analysis.redundant
         if set(group) & set(names)
     )
 

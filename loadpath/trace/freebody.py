@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.frame import Solution, weights
-from loadpath.model import BODY
+from loadpath.frame import Solution
+from loadpath.model import BODY, weights
 from loadpath.trace.connections import connections, reverse
 
 Array = NDArray[np.float64]
@@ -130,7 +130,7 @@ def _middle(solution: Solution, e: int) -> Array:
 
 def _masses(solution: Solution, c: int) -> Iterator[Action]:
     """One action for each part with mass: its mass in its field, at its centre of mass."""
-    masses = weights(solution.system.model, solution.system.mesh)
+    masses = weights(solution.system.model)
     owners = np.array(masses.parts)
     for part in dict.fromkeys(masses.parts):
         own = owners == part

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.frame import FrameError, Solution, solve_system
-from loadpath.model import LoadCase, Model, PointLoad
+from loadpath.model import LoadCase, Model, PointLoad, contact_patch
 from loadpath.trace.connections import Connection, connections
 from loadpath.trace.errors import TraceError
 from loadpath.trace.measure import DIRECTIONS
@@ -97,7 +97,7 @@ def _inputs(model: Model) -> Iterator[Input]:
     nothing = np.zeros(3)
     for wheel in model.wheels.values():
         centre = model.points[wheel.centre]
-        places = {"contact patch": centre - wheel.radius * model.axes.up, "wheel centre": centre}
+        places = {"contact patch": contact_patch(model, wheel), "wheel centre": centre}
         for place, at in places.items():
             for word, axis in axes.items():
                 load = PointLoad(wheel.part, wheel.centre, at, KILO * axis, nothing, place)

@@ -128,7 +128,7 @@ def test_upper_arms_on_the_body_against_on_the_cradle(loadpath, cases, tmp_path)
     rows = {r["by"]: r for r in rows_of(tmp_path / "share_changes.csv")}
     change = {by: float(r["change [kN]"]) for by, r in rows.items()}
     assert change["cradle"] + change["upper_arm_l"] + change["upper_arm_r"] == pytest.approx(0, abs=0.1)
-    assert float(rows["net"]["share before [%]"]) == 100
+    assert float(rows["net"]["share before [%]"]) == pytest.approx(100)
     said = picture.read_text(encoding="utf-8")
     assert "Before. From the wheels" in said
     assert "After. From the wheels" in said

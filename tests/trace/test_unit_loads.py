@@ -9,7 +9,7 @@ from random_modules import random_cases, random_module
 from loadpath.case import read_case
 from loadpath.frame import solve
 from loadpath.loads import build
-from loadpath.model import Pose, curve_through
+from loadpath.model import Pose, contact_patch, curve_through
 from loadpath.trace import connections, unit_loads
 
 
@@ -25,7 +25,7 @@ def amounts(found, model, case):
             pairs = [(f"{load.part}", "moment about", moment / 1e6)]
         else:
             centre = model.points[wheel.centre]
-            patch = centre - wheel.radius * model.axes.up
+            patch = contact_patch(model, wheel)
             at_patch = np.allclose(load.position, patch)
             place, at = ("contact patch", patch) if at_patch else ("wheel centre", centre)
             moment = load.moment + np.cross(load.position - at, load.force)

@@ -1,0 +1,116 @@
+"""The pose that each load case acts in, and the model as it stands there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from loadpath.model import LoadCase, Model, PoseWish, Stand, design_stand
+from loadpath.pose.mechanism import Mechanism, make_mechanism
+from loadpath.pose.posed import posed_model, standing
+from loadpath.pose.poses import pose_many
+from loadpath.pose.pushes import law_pushes
+from loadpath.pose.rest import rest
+from loadpath.pose.windup import clamped
+
+Array = NDArray[np.float64]
+Build = Callable[[Model], Mapping[str, LoadCase]]
+
+ALIKE = 1e-6
+"""[mm] within which two poses are one."""
+SETTLED = 1e-9
+"""[mm] within which the travel under a load stays when the load follows the wheel."""
+_ROUNDS = 8
+
+
+def stands(model: Model, build: Build) -> tuple[Stand, ...]:
+    """One for each pose that the load cases act in.
+
+    build : makes all load cases for a model in whatever pose it stands: their forces act where wheels and points
+        are in it.
+
+    Raises
+    ------
+    PoseError : a linkage that cannot be posed, a travel out of reach, a load that no travel carries.
+    """
+    cases = build(model)
+    alone = design_stand(model, cases)
+    if alone is not None:
+        return (alone,)
+    return _by_pose(make_mechanism(model), cases, build)
+
+
+def _by_pose(mechanism: Mechanism, cases: Mapping[str, LoadCase], build: Build) -> tuple[Stand, ...]:
+    ordered = list(cases.values())
+    targets = np.array([_given(mechanism, case) for case in ordered])
+    loaded = [c for c, case in enumerate(ordered) if _wish(case).by == "from load"]
+    if loaded:
+        targets[loaded] = _settled(mechanism, [ordered[c] for c in loaded], targets[loaded], build)
+    kinds = np.concatenate([np.round(targets / ALIKE), [[_at_design(case)] for case in ordered]], axis=1)
+    _, first, which = np.unique(kinds, axis=0, return_index=True, return_inverse=True)
+    ranked = sorted(range(len(first)), key=lambda k: int(first[k]))
+    models = _models(mechanism, targets[first])
+    return tuple(
+        _stand(mechanism, models[k], np.flatnonzero(which.ravel() == k), ordered, build) for k in ranked
+    )
+
+
+def _settled(mechanism: Mechanism, cases: Sequence[LoadCase], start: Array, build: Build) -> Array:
+    """(p, nd) driver values at which springs carry the loads, which are placed anew for every pose found."""
+    stood, targets, ordered = [mechanism.model] * len(cases), start, list(cases)
+    for _ in range(_ROUNDS):
+        found = rest(mechanism, ordered, stood, targets)
+        moved, targets = float(np.abs(found - targets).max()), found
+        if moved < SETTLED:
+            break
+        stood = _models(mechanism, targets)
+        ordered = [build(model)[case.name] for model, case in zip(stood, cases, strict=True)]
+    return targets
+
+
+def _wish(case: LoadCase) -> PoseWish:
+    return case.pose or PoseWish(by="design")
+
+
+def _at_design(case: LoadCase) -> bool:
+    """Whether the body's roll is still to be brought in by the lengths of the struts."""
+    return _wish(case).by == "design" and bool(case.roll)
+
+
+def _given(mechanism: Mechanism, case: LoadCase) -> Array:
+    """(nd,) driver values that a load case asks for; where to begin, of one that asks for its load."""
+    wish, model = _wish(case), mechanism.model
+    if wish.by == "design":
+        return mechanism.targets({})
+    travel = {name: wish.travel_of(name) for name in mechanism.wheels}
+    if wish.by == "from roll":
+        for name in travel:
+            wheel = model.wheels[name]
+            travel[name] -= float(np.tan(case.roll) * (model.at(wheel.part, wheel.centre) @ model.axes.left))
+    return mechanism.targets(travel, wish.rack)
+
+
+def _models(mechanism: Mechanism, targets: Array) -> list[Model]:
+    """The model at each of several driver values (p, nd)."""
+    poses = pose_many(mechanism, targets)
+    found = standing(poses, clamped(mechanism), law_pushes(poses))
+    return [posed_model(found, k) for k in range(len(targets))]
+
+
+def _stand(
+    mechanism: Mechanism, posed: Model, numbers: NDArray[np.intp], cases: Sequence[LoadCase], build: Build
+) -> Stand:
+    """The load cases of one pose; the model as it is where nothing has moved and nothing is wound up."""
+    own = [cases[c] for c in numbers]
+    pose = posed.pose
+    assert pose is not None
+    strained = any(w.any() for w in (*pose.windup.values(), *pose.twist.values()))
+    if not strained and not any(pose.travel.values()) and not any(pose.rack.values()):
+        return Stand(mechanism.model, tuple(own), tuple(map(int, numbers)))
+    built = build(posed)
+    roll = [case.roll if _at_design(case) else 0.0 for case in own]
+    there = tuple(replace(built[c.name], strain=1.0, roll=r) for c, r in zip(own, roll, strict=True))
+    return Stand(posed, there, tuple(map(int, numbers)))
