@@ -69,8 +69,8 @@ def moved_to_design(model: Model, table: CaseTable, log: Log) -> Model:
     from loadpath.pose import PoseError, to_design_height
 
     log.warnings.append(
-        f"measured_at: the points of the file are those at a travel of {table.measured_at:g} mm; all that is told here "
-        "is of the model moved to design height"
+        f"measured_at: the points of the file are those at a travel of {table.measured_at:g} mm; all that is told "
+        "here is of the model moved to design height"
     )
     try:
         return to_design_height(model, table.measured_at, set(_places(table.load_cases)))

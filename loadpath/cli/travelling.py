@@ -52,7 +52,10 @@ def print_travel(path: Path, asked: Asked, csv: Path | None, json: Path | None) 
         check_picture(asked.picture)
     case = read_case(path)
     moved = _swept(case, asked)
-    shown, every = _tables(case, moved, printed=True), _tables(case, moved, printed=False)
+    try:
+        shown, every = (_tables(case, moved, printed) for printed in (True, False))
+    except PoseError as error:
+        raise Failure(f"{path.name}: {error}") from error
     notes = _notes(case, moved)
     known = [f"Note: {warning}." for warning in case.warnings]
     told = [case.title, case.path.name, axes_line(case.axes), *known, *notes]

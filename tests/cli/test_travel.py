@@ -72,6 +72,13 @@ REFUSED = [
     ((), 'split = "bar_6"', "", r"1 of 2 travels .* misses by 2\.\d+ mm, or 0\.\d+ degrees on a lever"),
     (("--motion", "steer"), "", "", "no steering rack"),
     (("--motion", "yaw"), "", "", "there are: heave, roll, left, right, steer"),
+    ((), "axial = 600\n", "axial = 600\nclamped_at = -400\n", "stops at wheel_l -"),
+    (
+        (),
+        "sensor_lever_l = [134, 436, 322]",
+        "sensor_lever_l = [192, 433, 328]",
+        "the rod of sensor height_l is too short or too long",
+    ),
     (("--step", "0"), "", "", "a step of 0.1 mm or more"),
     (("--picture", "a.gif"), "", "", "a picture ends in"),
 ]
