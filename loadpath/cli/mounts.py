@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from loadpath.checks import Analysis
@@ -16,9 +17,16 @@ from loadpath.report import (
     joint_axes_table,
     mount_sheet,
     onto_body,
+    unit_input_table,
     unit_load_table,
+    without_columns,
 )
 from loadpath.trace import TraceError, connections, unit_loads
+
+MORE = (
+    "A joint between parts: --joint NAME. All joints, and the forces per unit of load at each wheel so that measured "
+    "road loads can be run through: --csv DIR or --json DIR."
+)
 
 
 def print_mounts(path: Path, joint: str | None, axes: str, csv: Path | None, json: Path | None) -> None:
@@ -38,7 +46,8 @@ def print_mounts(path: Path, joint: str | None, axes: str, csv: Path | None, jso
 
 def _mounts(analysis: Analysis, word: AxesWord) -> Table:
     title = "Mounts, force on the body"
-    return mount_sheet(analysis, onto_body(analysis), word, "mount_sheet", title, empty=False)
+    sheet = mount_sheet(analysis, onto_body(analysis), word, "mount_sheet", title, empty=False)
+    return _narrow(replace(sheet, notes=(*sheet.notes, MORE)))
 
 
 def _one(analysis: Analysis, joint: str, word: AxesWord) -> Table:
@@ -47,7 +56,12 @@ def _one(analysis: Analysis, joint: str, word: AxesWord) -> Table:
     if not chosen:
         raise unknown("joint or strut", joint, [one.name for one in every])
     title = f"{joint}, force of {chosen[0].source} on {chosen[0].target}"
-    return mount_sheet(analysis, chosen, word, f"joint_{joint}", title, empty=False)
+    return _narrow(mount_sheet(analysis, chosen, word, f"joint_{joint}", title, empty=False))
+
+
+def _narrow(sheet: Table) -> Table:
+    """Without what the title says."""
+    return without_columns(sheet, "kind", "force of", "on")
 
 
 def _all_rows(analysis: Analysis, word: AxesWord) -> list[Table]:
@@ -62,8 +76,9 @@ def _all_rows(analysis: Analysis, word: AxesWord) -> list[Table]:
 
 
 def _unit_tables(analysis: Analysis, word: AxesWord) -> Iterator[Table]:
-    """Two tables for each pose; those after the first carry its number in their name."""
+    """Three tables for each pose; those after the first carry its number in their name."""
     for n, solved in enumerate(analysis.solved, start=1):
         matrix, end = unit_loads(solved.solution), f"_pose_{n}" if n > 1 else ""
         yield unit_load_table(solved, matrix, word, True, f"unit_loads{end}")
         yield unit_load_table(solved, matrix, word, False, f"unit_loads_joints{end}")
+        yield unit_input_table(solved, matrix, f"unit_loads_inputs{end}")

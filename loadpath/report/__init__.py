@@ -27,7 +27,6 @@ from loadpath.report.mounts import (
     joint_axes_table,
     mount_sheet,
     onto_body,
-    unit_load_table,
 )
 from loadpath.report.overview import (
     all_checks_table,
@@ -54,7 +53,7 @@ from loadpath.report.statements import (
     self_check_lines,
     warning_lines,
 )
-from loadpath.report.table import Cell, Column, Table, as_csv, as_json, write
+from loadpath.report.table import Cell, Column, Table, as_csv, as_json, without_columns, write
 from loadpath.report.text import as_text, wrapped
 from loadpath.report.through import (
     closing_table,
@@ -75,6 +74,7 @@ from loadpath.report.travel import (
     told_wheels,
 )
 from loadpath.report.travelplot import draw_travel
+from loadpath.report.unit_matrix import unit_input_table, unit_load_table
 
 __all__ = [
     "AXES",
@@ -166,6 +166,7 @@ __all__ = [
     "through_notes",
     "told_wheels",
     "tradeoff_picture",
+    "unit_input_table",
     "unit_load_table",
     "uses",
     "verdict_table",
@@ -174,6 +175,7 @@ __all__ = [
     "wheel_load_table",
     "where_it_gives",
     "where_it_goes_table",
+    "without_columns",
     "wrapped",
     "write",
 ]

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.checks import Analysis, Stretch
+from loadpath.report.poses import case_words
 from loadpath.report.table import Cell, Column, Table
 from loadpath.trace import SPLIT, Energies, strain_energies
 
@@ -32,7 +33,7 @@ def inside_table(analysis: Analysis, energies: Energies, part: str, c: int) -> T
     case = analysis.cases[c].name
     return Table(
         f"inside_{part}_{case}",
-        f"Inside {part}: where it gives, load case {case}",
+        f"Inside {part}: where it gives, load case {case_words(analysis, c)}",
         (Column("member"), *_ENERGY, *(Column(f"by {word}", "%", 1) for word in (*SPLIT, "ends"))),
         tuple(row[2:] for row in _member_rows(analysis, energies, [c]) if row[0] == part),
         (

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from loadpath.checks import Analysis
 from loadpath.model import BODY, Model
 from loadpath.report.layout import Box, Ribbon
+from loadpath.report.poses import case_words
 from loadpath.report.ribbons import Panel, Words, draw_ribbons
 from loadpath.report.trace import Bodies, starred
 from loadpath.trace import LOAD, MASS, NO_NET, Action, Measure, TraceError
@@ -73,7 +74,7 @@ def _flow_panel(
         f"onto the body together {told(net, measure)} {measure.unit}" if counts else "no net onto the body"
     )
     words = Words(
-        f"{said}From the wheels to the body: {measure.title}, load case {analysis.cases[c].name}",
+        f"{said}From the wheels to the body: {measure.title}, load case {case_words(analysis, c)}",
         f"{width_words(measure)}; {together}; own masses stand with the parts; "
         f"under {told(least, measure)} {measure.unit} is left out",
         *(

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from loadpath.checks import Analysis
 from loadpath.report.flow import SMALLEST, told, width_words
 from loadpath.report.layout import Box, Ribbon
+from loadpath.report.poses import case_words
 from loadpath.report.ribbons import Panel, Words, draw_ribbons
 from loadpath.report.through import contribution_values
 from loadpath.trace import Contributions, Measure, TraceError
@@ -64,7 +65,7 @@ def _through_panel(
         if f"out {j}" in used
     ]
     words = Words(
-        f"Through {found.part}: {measure.title}, load case {analysis.cases[c].name}",
+        f"Through {found.part}: {measure.title}, load case {case_words(analysis, c)}",
         f"{width_words(measure)}; under {told(least, measure)} {measure.unit} is left out",
         "adds to what the joint carries",
         "takes from it",

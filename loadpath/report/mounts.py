@@ -1,4 +1,4 @@
-"""The mount sheet and the unit-load matrix."""
+"""The mount sheet: every joint at its extremes."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.checks import Analysis, Solved
+from loadpath.checks import Analysis
 from loadpath.model import BODY, Axes
 from loadpath.report.poses import pose_words
 from loadpath.report.table import Cell, Column, Table
-from loadpath.trace import DIRECTIONS, Connection, UnitLoads, connections
+from loadpath.trace import DIRECTIONS, Connection, connections
 
 Array = NDArray[np.float64]
 
@@ -89,7 +89,7 @@ def mount_sheet(
         tuple(rows),
         (
             "Each line: the load case in which the named component is extreme, with all six as they act together; "
-            "moments about the joint's point.",
+            "moments about the joint's point as it stands there.",
             *(
                 f"* not determinate one by one, only what they carry together: {', '.join(group)}."
                 for group in analysis.redundant
@@ -133,34 +133,4 @@ def joint_axes_table(analysis: Analysis) -> Table:
             *(Column(f"axis {n} {i}", "", 4) for n in (1, 2, 3) for i in "xyz"),
         ),
         tuple(rows),
-    )
-
-
-def unit_load_table(solved: Solved, found: UnitLoads, word: AxesWord, body: bool, name: str) -> Table:
-    """Answers of the mounts (body), or of all other joints, to unit inputs in one pose.
-
-    A line is a component, a column an input.
-    """
-    rows: list[tuple[Cell, ...]] = []
-    for one in found.outputs:
-        if (one.target == BODY) != body:
-            continue
-        wrench = in_axes(one, word, solved.model.axes) / 1e3
-        for k, component in enumerate(components(word)):
-            unit = "kN" if k < 3 else "N·m"
-            label = one.name if one.sure else f"{one.name}*"
-            rows.append((label, one.source, one.target, component, unit, *map(float, wrench[k])))
-    what = "mounts, force on the body" if body else "joints, force on the part named"
-    return Table(
-        name,
-        f"Unit loads at {pose_words(solved.model)}: {what}, {AXES[word]}",
-        (
-            *(Column(h) for h in ("joint", "force of", "on", "component", "unit")),
-            *(Column(f"{i.where}, {i.direction}", f"per {i.unit}", 4) for i in found.inputs),
-        ),
-        tuple(rows),
-        (
-            "Linear, in this pose: force = sum of each column times its input. Fields are forces on every "
-            "mass of 1 g forward, left, up: gravity is -1 up. Springs and dampers with a given force are not in it.",
-        ),
     )

@@ -9,7 +9,7 @@ import json
 import math
 import os
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 Cell = str | float | int | None
@@ -62,6 +62,13 @@ class Table:
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
     notes: tuple[str, ...] = ()
+
+
+def without_columns(table: Table, *headings: str) -> Table:
+    """The table without some columns."""
+    kept = [k for k, c in enumerate(table.columns) if c.heading not in headings]
+    rows = tuple(tuple(row[k] for k in kept) for row in table.rows)
+    return replace(table, columns=tuple(table.columns[k] for k in kept), rows=rows)
 
 
 def as_csv(table: Table) -> str:

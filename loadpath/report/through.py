@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.checks import Analysis, Solved
+from loadpath.report.poses import case_words
 from loadpath.report.table import Cell, Column, Table
 from loadpath.report.trace import Bodies, star_notes, starred
 from loadpath.trace import (
@@ -46,7 +47,7 @@ def free_body_table(analysis: Analysis, bodies: Bodies, part: str, c: int) -> Ta
     error = closing_error(actions, worth(bodies[c]))
     return Table(
         f"free_body_{part}_{case}",
-        f"Free body of {part}: all that acts on it, load case {case}",
+        f"Free body of {part}: all that acts on it, load case {case_words(analysis, c)}",
         (Column("what", width=44), Column("kind"), Column("from"), Column("at"), *_FORCES, *_MOMENTS),
         tuple(rows),
         (
@@ -111,7 +112,8 @@ def contribution_table(analysis: Analysis, found: Contributions, measure: Measur
     case = analysis.cases[c].name
     return Table(
         f"through_{found.part}_{case}_{measure.name}",
-        f"Through {found.part}: what comes in and which joint takes it, {measure.title}, load case {case}",
+        f"Through {found.part}: what comes in and which joint takes it, {measure.title}, "
+        f"load case {case_words(analysis, c)}",
         (
             Column("what comes in", width=40),
             Column("kind"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from loadpath.checks import Analysis
+from loadpath.report.poses import case_words
 from loadpath.report.table import Cell, Column, Table
 from loadpath.trace import (
     NO_NET,
@@ -171,7 +172,7 @@ def cut_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequence[M
     case = analysis.cases[c].name
     return Table(
         f"{cut.name}_{case}",
-        f"{cut.title}: load case {case}, {counted(measures)}",
+        f"{cut.title}: load case {case_words(analysis, c)}, {counted(measures)}",
         (
             *(Column(h) for h in ("by", "from", "onto")),
             *(x for m in measures for x in (Column(m.name, m.unit, 2), Column(f"{m.name} share", "%", 1))),

@@ -30,7 +30,10 @@ STANDARD_GRAVITY = 9806.65
 
 @dataclass(frozen=True)
 class Input:
-    """One input: where it acts, along or about which direction, and the amount that counts as one."""
+    """One input: where it acts, along or about which direction, and the amount that counts as one.
+
+    unit : "" of what stands once, whatever the loads.
+    """
 
     where: str
     direction: str
@@ -89,7 +92,7 @@ def _by_itself(solution: Solution) -> Iterator[Input]:
     pushes = any(e.force and not e.locked for e in solution.system.model.force_elements.values())
     strain = max((case.strain for case in solution.cases), default=0.0)
     if pushes or strain:
-        yield Input("without load", "given pushes and wind-up", "1", unit_case(strain=strain))
+        yield Input("without load", "given pushes and wind-up", "", unit_case(strain=strain))
 
 
 def _inputs(model: Model) -> Iterator[Input]:

@@ -170,3 +170,98 @@ def test_changes_that_cannot_be_made(loadpath, cases, arguments, words):
     code, out, err = loadpath("whatif", cases / "light_van_rear.toml", *arguments)
     assert (code, out) == (2, "")
     assert words in err
+
+
+def test_mount_sheet_has_each_extreme_with_the_other_five(loadpath, cases, tmp_path):
+    """Minimum and maximum over the load cases, and what acts with them, as `solve` has it case by case."""
+    loadpath("mounts", cases / "light_van_rear.toml", "--csv", tmp_path)
+    loadpath("solve", cases / "light_van_rear.toml", "--csv", tmp_path)
+    acting = {}
+    for file in tmp_path.glob("joints_*.csv"):
+        for row in rows_of(file):
+            acting[row["joint"], file.stem.removeprefix("joints_")] = row
+    sheet = [*rows_of(tmp_path / "mount_sheet.csv"), *rows_of(tmp_path / "joint_sheet.csv")]
+    columns = [c for c in sheet[0] if c[:2] in ("Fx", "Fy", "Fz", "Mx", "My", "Mz")]
+    for row in sheet:
+        if row["kind"] == "strut":
+            continue
+        there = acting[row["joint"], row["load case"]]
+        assert [float(row[c]) for c in columns] == pytest.approx([float(there[c]) for c in columns], abs=1e-9)
+        component, end = row["extreme"].split()
+        column = next(c for c in columns if c.startswith(component))
+        every = [float(r[column]) for (joint, _), r in acting.items() if joint == row["joint"]]
+        assert float(row[column]) == pytest.approx(min(every) if end == "min" else max(every), abs=1e-9)
+    assert len(sheet) == 12 * (10 + 21)
+
+
+def test_wheel_loads_run_through_the_file_give_the_mounts_forces(loadpath, cases, tmp_path):
+    """The matrix as a user has it: forces at the patches and 1 g down and along, added up by hand. 1e-9."""
+    loadpath("mounts", cases / "light_van_rear.toml", "--csv", tmp_path)
+    loadpath("solve", cases / "light_van_rear.toml", "--csv", tmp_path)
+    wheels = [r for r in rows_of(tmp_path / "wheel_loads.csv") if r["load case"] == "braking"]
+    amounts = {
+        f"{row['wheel']} contact patch, force {way} [per kN]": float(row[f"F {way} [kN]"])
+        for row in wheels
+        for way in ("forward", "left", "up")
+    }
+    amounts |= {"all masses, field up [per g]": -1.0, "all masses, field forward [per g]": 1.0}  # 1 g stop
+    there = {r["joint"]: r for r in rows_of(tmp_path / "joints_braking.csv")}
+    compared = 0
+    for row in rows_of(tmp_path / "unit_loads.csv"):
+        if row["joint"] in there and row["component"].startswith("F"):
+            found = sum(value * float(row[column]) for column, value in amounts.items())
+            wanted = float(there[row["joint"]][f"{row['component']} [kN]"])
+            assert found == pytest.approx(wanted, abs=1e-9 * 20)
+            compared += 1
+    assert compared == 3 * 8
+
+
+@pytest.mark.parametrize("word", ["file", "vehicle", "own"])
+def test_axes_of_the_mount_sheet(loadpath, cases, word):
+    code, out, _ = loadpath("mounts", cases / "light_van_rear.toml", "--joint", "toe_inner_l", "--axes", word)
+    assert code == 0
+    assert {"file": "Fx max", "vehicle": "F forward max", "own": "F1 max"}[word] in out
+    assert "force of toe_link_l on cradle" in out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [(["--joint", "toe_iner_l"], "nearest: toe_inner_l"), (["--axes", "vehicel"], "nearest: vehicle")],
+)
+def test_wrong_names_of_the_mount_sheet(loadpath, cases, arguments, words):
+    code, out, err = loadpath("mounts", cases / "light_van_rear.toml", *arguments)
+    assert (code, out) == (2, "")
+    assert words in err
+
+
+POSED = """
+[load_cases.bump_up]
+kind = "bump"
+g = 2.0
+pose = { jounce = 30 }
+
+[load_cases.brake_down]
+kind = "braking"
+g = 0.8
+pose = { jounce = -20 }
+"""
+
+
+def test_load_cases_in_several_poses(loadpath, cases, tmp_path):
+    """Shares, contributions and unit loads are those of the pose that a load case acts in."""
+    case = tmp_path / "posed.toml"
+    case.write_text((cases / "light_van_rear.toml").read_text(encoding="utf-8") + POSED, encoding="utf-8")
+    code, out, _ = loadpath("trace", case, "--part", "lower_arm_l", "--case", "bump_up", "--along", "up")
+    assert code == 0
+    assert "wind-up and twist of the pose" in out
+    assert "bump_up, jounce 30.0 mm" in out
+    code, out, _ = loadpath("mounts", case, "--csv", tmp_path / "m")
+    assert code == 0
+    said = (tmp_path / "m" / "statements.txt").read_text(encoding="utf-8")
+    assert "Unit loads, jounce 30.0 mm: mounts" in said
+    assert "Unit loads, jounce -20.0 mm: mounts" in said
+    loadpath("trace", case, "--csv", tmp_path / "t")
+    assert {r["load case"] for r in rows_of(tmp_path / "t" / "contributions.csv")} >= {
+        "bump_up",
+        "brake_down",
+    }
