@@ -24,8 +24,9 @@ Bodies = Mapping[int, Mapping[str, Sequence[Action]]]
 TOLD = 0.5
 """Shares below this [%] are left out of the first table."""
 
+OUTWARDS = "Forces of what is inside the cut on what is outside."
 ABOUT_SHARES = (
-    "Share: component of a joint / net through the cut; positive goes with the net, negative against it.",
+    f"{OUTWARDS} Share: component / net through the cut; positive goes with the net, negative against it.",
     f"A net below {100 * NO_NET:g} % of the largest force at the cut counts as none: then there is no share.",
 )
 
@@ -178,5 +179,5 @@ def cut_table(analysis: Analysis, bodies: Bodies, cut: Cut, measures: Sequence[M
             *(x for m in measures for x in (Column(m.name, m.unit, 2), Column(f"{m.name} share", "%", 1))),
         ),
         tuple(rows),
-        star_notes(analysis, [a.name for a in flow.crossings]),
+        (OUTWARDS, *star_notes(analysis, [a.name for a in flow.crossings])),
     )
