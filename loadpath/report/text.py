@@ -19,7 +19,7 @@ def as_text(table: Table) -> str:
     """The table in plain text, columns aligned, long texts broken into lines."""
     columns = _fitted(table)
     cells = [[_break(c.show(x), c.width) for c, x in zip(columns, row, strict=True)] for row in table.rows]
-    heads = [_break(c.title, c.width) if c.width else _break_unit(c) for c in columns]
+    heads = [_head(c) for c in columns]
     widths = [max(len(line) for row in [heads, *cells] for line in row[k]) for k in range(len(columns))]
     right = _numbers(table)
     lines = [table.title, "-" * len(table.title)] if table.title else []
@@ -40,20 +40,30 @@ def _numbers(table: Table) -> list[bool]:
 
 
 def _fitted(table: Table) -> list[Column]:
-    """The columns, those with texts that may be broken made narrower where the table is too wide."""
+    """The columns as they are, or, in a table that is too wide, narrower ones: headings of numbers, then texts."""
     columns = list(table.columns)
-    longest = [
-        max([len(c.show(row[k])) for row in table.rows] + [len(x) for x in _break_unit(c)])
-        for k, c in enumerate(columns)
-    ]
-    longest = [min(n, c.width) if c.width else n for n, c in zip(longest, columns, strict=True)]
-    over = sum(longest) + 2 * (len(columns) - 1) - WIDE
-    for k in sorted(range(len(columns)), key=lambda k: -longest[k]):
-        if over > 0 and columns[k].width and longest[k] > NARROW:
-            width = max(NARROW, longest[k] - over)
-            over -= longest[k] - width
-            columns[k] = Column(columns[k].heading, columns[k].unit, columns[k].digits, width)
+    cells = [max((len(c.show(row[k])) for row in table.rows), default=0) for k, c in enumerate(table.columns)]
+    cells = [min(n, c.width) if c.width else n for n, c in zip(cells, columns, strict=True)]
+    if _over(columns, cells) > 0:
+        for k, number in enumerate(_numbers(table)):
+            if number and not columns[k].width:
+                columns[k] = _narrower(columns[k], max(cells[k], *map(len, columns[k].title.split(" "))))
+    for k in sorted(range(len(columns)), key=lambda k: -cells[k]):
+        over = _over(columns, cells)
+        if over > 0 and columns[k].width and cells[k] > NARROW:
+            cells[k] = max(NARROW, cells[k] - over)
+            columns[k] = _narrower(columns[k], cells[k])
     return columns
+
+
+def _over(columns: Sequence[Column], cells: Sequence[int]) -> int:
+    """By how many characters the table is too wide."""
+    wide = [max(n, *map(len, _head(c))) for c, n in zip(columns, cells, strict=True)]
+    return sum(wide) + 2 * (len(wide) - 1) - WIDE
+
+
+def _narrower(column: Column, width: int) -> Column:
+    return Column(column.heading, column.unit, column.digits, width)
 
 
 def _blocks(widths: Sequence[int], right: Sequence[bool]) -> list[list[int]]:
@@ -71,7 +81,9 @@ def _blocks(widths: Sequence[int], right: Sequence[bool]) -> list[list[int]]:
     return blocks
 
 
-def _break_unit(column: Column) -> list[str]:
+def _head(column: Column) -> list[str]:
+    if column.width:
+        return _break(column.title, column.width)
     return [column.heading, f"[{column.unit}]"] if column.unit else [column.heading]
 
 
