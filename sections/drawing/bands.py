@@ -8,6 +8,7 @@ import numpy as np
 
 from sections.drawing.curves import curve, joint_tangent
 from sections.geometry import Walls
+from sections.midline import Midline
 from sections.result import Array
 from sections.walls.faces import corner, directions, wall_ends
 
@@ -95,3 +96,12 @@ def edges(drawn: Bands) -> list[Array]:
     """Lines to be drawn: both faces of every wall, and the cuts at free ends."""
     faces = [*drawn.grid[:, :, 0], *drawn.grid[:, :, -1]]
     return faces + [drawn.grid[wall, -1 if end else 0][[0, -1]] for wall, end in drawn.free]
+
+
+def is_free(line: Walls | Midline, wall: int, place: Array) -> bool:
+    """Whether no other wall lies at a place, as the next layer of a joint may."""
+    start = line.nodes[line.ends[:, 0]]
+    run = line.nodes[line.ends[:, 1]] - start
+    at = np.clip(((place - start) * run).sum(axis=1) / (run * run).sum(axis=1), 0.0, 1.0)
+    gap = np.linalg.norm(place - start - at[:, None] * run, axis=1)
+    return bool(np.delete(gap - line.thickness, wall).min(initial=np.inf) > 0)

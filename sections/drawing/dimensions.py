@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from sections.drawing.bands import ALONG, Bands
+from sections.drawing.bands import ALONG, Bands, is_free
 from sections.geometry import Walls
 from sections.result import Array, Section
 from sections.shapes.base import Shape, assumed_of
@@ -24,6 +24,8 @@ _LONG = 0.15
 _INNER = (ALONG > 0.2) & (ALONG < 0.8)
 _AWAY = 0.25
 """Distance from other words that is far enough."""
+_COVERED = 2.0
+"""How much worse a face is that another layer covers."""
 INK, HAIR = "0.25", 0.7
 
 
@@ -102,7 +104,7 @@ def _point(span: Span, along: float, at: float) -> tuple[float, float]:
 
 
 def draw_thicknesses(axes: Any, walls: Walls, drawn: Bands, made: Section, taken: Array) -> None:
-    """One thickness for each different one: an arrow on each face of a wall and a number outside.
+    """One thickness for each different one of the longer walls: an arrow on each face and a number outside.
 
     taken : (n, 2) places that the numbers keep away from.
     """
@@ -111,15 +113,20 @@ def draw_thicknesses(axes: Any, walls: Walls, drawn: Bands, made: Section, taken
     mid, square = drawn.grid[:, :, 1], drawn.square
     outward = square * np.where(((mid - made.centroid) * square).sum(axis=-1) < 0, -1.0, 1.0)[..., None]
     words = mid + outward * (walls.thickness[:, None, None] / 2 + _REACH * size)
-    away = np.linalg.norm(words[:, :, None] - taken, axis=-1).min(axis=-1) / size
-    for thickness in np.unique(walls.thickness.round(6)):
-        same = np.abs(walls.thickness - thickness) < 1e-5
-        worth = same & (length >= min(_LONG * size, length[same].max() * 0.999))
-        score = outward @ [-0.5, 0.6] + 0.2 * (length / length.max())[:, None]
-        score = score + 3 * np.minimum(away, _AWAY) - np.abs(ALONG - 0.35)
-        score = np.where(worth[:, None] & _INNER, score, -np.inf)
+    worth = length >= min(_LONG * size, length.max() * 0.999)
+    fair = outward @ [-0.5, 0.6] + 0.2 * (length / length.max())[:, None] - np.abs(ALONG - 0.35)
+    for wall in np.flatnonzero(worth):
+        layer = [
+            not is_free(walls, int(wall), at) for at in mid[wall] + walls.thickness[wall] * outward[wall]
+        ]
+        fair[wall, layer] -= _COVERED
+    for thickness in np.unique(walls.thickness[worth].round(6)):
+        same = worth & (np.abs(walls.thickness - thickness) < 1e-5)
+        away = np.linalg.norm(words[:, :, None] - taken, axis=-1).min(axis=-1) / size
+        score = np.where(same[:, None] & _INNER, fair + 3 * np.minimum(away, _AWAY), -np.inf)
         wall, place = np.unravel_index(int(score.argmax()), score.shape)
         _thickness(axes, mid[wall, place], outward[wall, place], float(thickness), size)
+        taken = np.vstack([taken, words[wall, place]])
 
 
 def _thickness(axes: Any, at: Array, outward: Array, thickness: float, size: float) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from sections.acting import COLOURS, Acting, Colour, at_surface, flowing, largest_flow
-from sections.drawing.bands import ALONG
+from sections.drawing.bands import ALONG, is_free
 from sections.drawing.fields import Field
 from sections.result import Array, Section
 
@@ -125,9 +125,10 @@ def _arrows(axes: Any, made: Section, acting: Acting) -> None:
             if abs(q) < _ARROW_FROM * largest:
                 continue
             place = line.start[wall] * (1 - at) + line.stop[wall] * at
-            place = place + inward * (line.thickness[wall] / 2 + 0.03 * size)
+            reach = (line.thickness[wall] / 2 + 0.03 * size) * inward
+            beside = place + reach if is_free(line, int(wall), place + reach) else place - reach
             half = 0.045 * size * np.sign(q) * run[wall]
             arrow = {"arrowstyle": "-|>", "color": "0.1", "linewidth": 1.3, "mutation_scale": 10}
             axes.annotate(
-                "", place + half, place - half, arrowprops={**arrow, "shrinkA": 0, "shrinkB": 0}, zorder=6
+                "", beside + half, beside - half, arrowprops={**arrow, "shrinkA": 0, "shrinkB": 0}, zorder=6
             )

@@ -79,7 +79,7 @@ def draw(
     field = None if acting is None else _field(drawn, result, acting, colour, nu)
     frame = frame_for(
         window_of(result, measured),
-        f"{title}: {shape.name}" if title else shape.name,
+        f"{title}: {shape.name}" if title not in ("", shape.name) else shape.name,
         lines_above(shape, acting, colour),
         _notes(field, colour),
         field is not None,

@@ -230,7 +230,7 @@ def test_holes_are_no_welds_and_weak_zones_are_told(tmp_path, monkeypatch):
 
 
 def test_the_snippets_of_the_readme_run(tmp_path, monkeypatch, capsys, request):
-    """60 x 40 x 3 with inside radii of 3: straights of 48 and 28, and four quarter rings from 3 to 6 make its area."""
+    """60 x 40 x 3 with inside radii of 3: straights of 48 and 28, and quarter rings from 3 to 6 at the corners."""
     text = (request.config.rootpath / "README.md").read_text(encoding="utf-8")
     monkeypatch.chdir(tmp_path)
     for snippet in re.findall(r"```python\n(.*?)```", text, re.DOTALL):
