@@ -5,7 +5,7 @@ from loadpath.case.changes import Varied, changed_shape, quantity, varied_shape
 from loadpath.case.editor import json_schema
 from loadpath.case.errors import CaseError, Mistake
 from loadpath.case.gauges import thickness_warnings
-from loadpath.case.telling import load_case_words, row_words
+from loadpath.case.telling import load_case_words, row_load_case
 
 __all__ = [
     "Case",
@@ -17,7 +17,7 @@ __all__ = [
     "load_case_words",
     "quantity",
     "read_case",
-    "row_words",
+    "row_load_case",
     "thickness_warnings",
     "varied_shape",
 ]

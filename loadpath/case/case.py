@@ -82,7 +82,7 @@ def read_case(path: str | Path) -> Case:
     if built is not None and not log.mistakes:
         table, standard = _with_possible_loads(table, built, log, standard.with_twins(twins.made))
     if built is None or log.mistakes:
-        raise CaseError(_told_once(log, twins, raw))
+        raise CaseError(_told_once(log, twins, standard, raw))
     log.warnings.extend(usage_warnings(table, built.model, log.used))
     log.warnings.extend(thickness_warnings(table.sections, built.model))
     log.warnings.extend(standard.notes())
@@ -173,20 +173,30 @@ def _read_all(raw: Mapping[str, Any], context: Context) -> CaseTable:
 def _with_possible_loads(
     table: CaseTable, built: Built, log: Log, standard: Standard
 ) -> tuple[CaseTable, Standard]:
-    """Both without the standard load cases that this model and vehicle cannot have.
+    """Both without what the standard load cases ask for and this model and vehicle cannot have.
 
     Whatever else keeps a load case from being built is a mistake.
     """
     try:
         build_loads(table.load_cases, built.vehicle, built.model)
     except LoadCaseError as error:
-        fitting = standard.without(error.faults)
-        if len(fitting.rows) < len(standard.rows):
-            kept = {n: c for n, c in table.load_cases.items() if n in fitting.rows or n not in standard.rows}
-            return _with_possible_loads(replace(table, load_cases=kept), built, log, fitting)
+        fitted = standard.fitted(table.load_cases, error.faults)
+        if (fitted.rows, fitted.standing) != (standard.rows, standard.standing):
+            return _with_possible_loads(_without(table, standard, fitted), built, log, fitted)
         for fault in error.faults:
             log.mistake(fault.place, fault.what, fault.expected, fault.nearest)
     return table, standard
+
+
+def _without(table: CaseTable, before: Standard, after: Standard) -> CaseTable:
+    """The tables without the rows that are gone, and without the poses that cannot be had."""
+    gone = before.rows.keys() - after.rows.keys()
+    kept = {
+        name: replace(spec, pose=None) if name in after.standing else spec
+        for name, spec in table.load_cases.items()
+        if name not in gone
+    }
+    return replace(table, load_cases=kept)
 
 
 def _case(path: Path, table: CaseTable, built: Built, log: Log, twins: Twins, standard: Standard) -> Case:
@@ -208,9 +218,13 @@ def _case(path: Path, table: CaseTable, built: Built, log: Log, twins: Twins, st
     )
 
 
-def _told_once(log: Log, twins: Twins, raw: Mapping[str, Any]) -> list[Mistake]:
-    """Mistakes in the order of the file, without those that a twin repeats."""
+def _told_once(log: Log, twins: Twins, standard: Standard, raw: Mapping[str, Any]) -> list[Mistake]:
+    """Mistakes in the order of the file, without those that a twin or a standard load case repeats."""
     found = {m.path: m.what for m in log.mistakes}
     order = {key: k for k, key in enumerate(raw)}
-    once = [m for m in dict.fromkeys(log.mistakes) if not twins.repeats(m.path, m.what, found)]
+    once = [
+        m
+        for m in dict.fromkeys(log.mistakes)
+        if not twins.repeats(m.path, m.what, found) and not standard.repeats(m.path, found)
+    ]
     return sorted(once, key=lambda m: order.get(m.path.split(".")[0].split("[")[0], -1))

@@ -10,11 +10,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from loadpath.case.declare import LEFT
 from loadpath.case.lookup import Context
 from loadpath.case.reflect import twin_name
-from loadpath.case.standard_rows import KEY, chosen_rows, load_cases_of, places_of
+from loadpath.case.standard_rows import KEY, POSE, chosen_rows, load_cases_of, places_of
 from loadpath.case.words import join
 from loadpath.loads import Fault, StandardRow
+from loadpath.model import LoadSpec, PoseWish, in_short
 
 
 @dataclass(frozen=True, eq=False)
@@ -24,13 +26,15 @@ class Standard:
     Attributes
     ----------
     rows : row of each load case. touched : load cases on which the file writes. changed : paths of what it
-        writes. left_out : load cases or rows that the case cannot have, with the reason.
+        writes. left_out : load cases or rows that the case cannot have, with the reason. standing : load cases that
+    act as the vehicle stands, as it cannot have their row's pose, with the reason.
     """
 
     rows: Mapping[str, StandardRow] = field(default_factory=dict)
     touched: frozenset[str] = frozenset()
     changed: tuple[str, ...] = ()
     left_out: Mapping[str, str] = field(default_factory=dict)
+    standing: dict[str, str] = field(default_factory=dict)
 
     def with_twins(self, made: Iterable[str]) -> Standard:
         """The same with the generated twins; `made` are paths of generated tables."""
@@ -39,28 +43,62 @@ class Standard:
         touched = self.touched | {twin for name, twin in pairs.items() if name in self.touched}
         return replace(self, rows=rows, touched=touched)
 
-    def without(self, faults: Iterable[Fault]) -> Standard:
-        """The same without the rows that fail only for what the case has not got; those it writes on stay."""
+    def fitted(self, specs: Mapping[str, LoadSpec], faults: Iterable[Fault]) -> Standard:
+        """The same for what the case has got; no change where that does not help.
+
+        A row that fails only for the pose that it brings is to act as the vehicle stands; one that fails only for
+        what the case has not got is left out. Where the file asks for it, it stays, and is a mistake.
+        """
         reasons: dict[str, list[Fault]] = {}
         for fault in faults:
             reasons.setdefault(fault.case, []).append(fault)
+        lacking = {n: found for n, found in reasons.items() if all(f.lacking for f in found)}
+        own = {n: f for n, f in lacking.items() if n in self.rows}
+        standing = {n: _of_pose(f) for n, f in own.items() if _of_pose(f) and self._brings_pose(n, specs[n])}
         missing = {
-            name: found[0].what
-            for name, found in reasons.items()
-            if name in self.rows and name not in self.touched and all(f.lacking for f in found)
+            n: found[0].what
+            for n, found in own.items()
+            if n not in self.touched and not any(f.key == POSE for f in found)
         }
-        rows = {name: row for name, row in self.rows.items() if name not in missing}
-        return replace(self, rows=rows, left_out={**self.left_out, **missing})
+        return replace(
+            self,
+            rows={name: row for name, row in self.rows.items() if name not in missing},
+            left_out={**self.left_out, **missing},
+            standing={n: why for n, why in (self.standing | standing).items() if n not in missing},
+        )
+
+    def _brings_pose(self, name: str, spec: LoadSpec) -> bool:
+        """True where the load case has the pose of its row."""
+        wish = self.rows[name].load_case.get(POSE)
+        return spec.pose is not None and spec.pose == PoseWish(by=wish)
+
+    def repeats(self, path: str, told: Iterable[str]) -> bool:
+        """True where a mistake in a load case follows from one in what the file asks for, which is told."""
+        table, _, rest = path.partition(".")
+        name = rest.partition(".")[0]
+        asked = any(one.partition(".")[0] == KEY for one in told)
+        return asked and table == "load_cases" and name in self.rows and name not in self.touched
 
     def notes(self) -> Iterator[str]:
         """What the output says of it."""
         if self.changed:
             yield f"written over the standard load cases: {', '.join(self.changed)}"
-        reasons: dict[str, list[str]] = {}
-        for name, reason in self.left_out.items():
-            reasons.setdefault(reason, []).append(name)
-        for reason, names in reasons.items():
-            yield f"standard load cases left out: {', '.join(names)}: {reason}"
+        for what, reasons in (("left out", self.left_out), ("taken as the vehicle stands", self.standing)):
+            if reasons:
+                yield f"standard load cases {what}: {'; '.join(_grouped(reasons))}"
+
+
+def _of_pose(faults: Iterable[Fault]) -> str:
+    """What is wrong with the pose, or ""."""
+    return next((fault.what for fault in faults if fault.key == POSE), "")
+
+
+def _grouped(reasons: Mapping[str, str]) -> Iterator[str]:
+    """Names with the reason that they share."""
+    names: dict[str, list[str]] = {}
+    for name, reason in reasons.items():
+        names.setdefault(reason, []).append(name)
+    return (f"{in_short(own)} ({reason})" for reason, own in names.items())
 
 
 def with_standard(raw: dict[str, Any], context: Context) -> tuple[dict[str, Any], Standard]:
@@ -78,12 +116,17 @@ def with_standard(raw: dict[str, Any], context: Context) -> tuple[dict[str, Any]
     replaced = [join("load_cases", name) for name in own if name in load_cases]
     standard = Standard(
         rows={name: one.row for one in laid for name in one.load_cases if name not in own},
-        touched=frozenset(name for one in laid for name in one.touched),
+        touched=frozenset(name for one in laid for name in one.touched) | _written_twins(load_cases, written),
         changed=tuple(dict.fromkeys([path for one in laid for path in one.changed] + replaced)),
         left_out=empty,
     )
     _tell_file(asked, standard, context)
     return {**raw, "load_cases": {**load_cases, **own}}, standard
+
+
+def _written_twins(load_cases: Mapping[str, Any], written: Mapping[str, Any]) -> frozenset[str]:
+    """Twins of standard load cases that the file writes over."""
+    return frozenset(twin_name(n) for n in load_cases if n.endswith(LEFT) and twin_name(n) in written)
 
 
 def _nowhere(row: StandardRow, asked: Mapping[str, Any], written: Mapping[str, Any]) -> str:

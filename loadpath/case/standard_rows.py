@@ -21,6 +21,9 @@ from loadpath.loads import LOAD_CASE, RowText, StandardRow, standard_set
 KEY = "standard_loads"
 """Key of the case file that takes them."""
 
+POSE = "pose"
+"""Key of a load case that says in which pose it acts."""
+
 
 def chosen_rows(asked: Mapping[str, Any], context: Context) -> list[StandardRow]:
     """The rows that the file takes, in the order of the set; unknown names are mistakes.
@@ -33,7 +36,7 @@ def chosen_rows(asked: Mapping[str, Any], context: Context) -> list[StandardRow]
     wanted, without = asked.get("rows", "all"), asked.get("leave_out", [])
     for key, names in (("rows", wanted), ("leave_out", without)):
         for k, name in enumerate(names if isinstance(names, list) else []):
-            if rows and name not in rows:
+            if rows and isinstance(name, str) and name not in rows:
                 context.log.unknown(join(KEY, key, k), "standard load case", name, rows)
     kept = list(rows) if wanted == "all" else wanted if isinstance(wanted, list) else []
     dropped = without if isinstance(without, list) else []
@@ -83,9 +86,15 @@ def load_cases_of(row: StandardRow, asked: Mapping[str, Any]) -> Iterator[tuple[
             yield name, {**keys, **({"state": state} if state else {})}
 
 
+def _row_keys(row: StandardRow, asked: Mapping[str, Any]) -> dict[str, Any]:
+    """The keys of a row; without its pose where all rows act as the vehicle stands."""
+    standing = asked.get("poses") == "standing"
+    return {key: value for key, value in row.load_case.items() if not (standing and key == POSE)}
+
+
 def _at_places(row: StandardRow, asked: Mapping[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
     """Points and keys of a row; a load case of a listed point has no twin, as every point is listed."""
-    places, keys = places_of(row, asked), dict(row.load_case)
+    places, keys = places_of(row, asked), _row_keys(row, asked)
     if row.text.all and places:
         yield "", {**keys, "places": places}
     elif row.text.each and places:

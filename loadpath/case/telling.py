@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from loadpath.case.declare import Item, items
-from loadpath.case.errors import Log
+from loadpath.case.errors import CaseError, Log
 from loadpath.case.lookup import Context
 from loadpath.case.reading import read_table
 from loadpath.case.units import with_unit
@@ -24,17 +24,19 @@ def load_case_words(spec: LoadSpec) -> str:
     return ", ".join([kind, *(t for t in texts if t)])
 
 
-def row_words(row: StandardRow) -> str:
-    """The same of a row of a set.
+def row_load_case(row: StandardRow) -> LoadKind:
+    """The load case that a row of a set says, before a case file gives it points.
 
     Raises
     ------
-    KeyError : a kind that there is not.
+    KeyError : a kind that there is not. CaseError : keys that this kind does not take.
     """
     keys = {k: v for k, v in row.load_case.items() if k != "kind"}
     log = Log(row.name)
     spec = read_table(KINDS[row.load_case["kind"]], keys, row.name, Context(log, {}, Path()))
-    return load_case_words(spec) if spec is not None else str(log.mistakes[0])
+    if not isinstance(spec, LoadKind):
+        raise CaseError(log.mistakes)
+    return spec
 
 
 def _words(item: Item, value: Any) -> str:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from loadpath.case import Case, load_case_words, read_case, row_words
+from loadpath.case import Case, load_case_words, read_case, row_load_case
 from loadpath.cli.common import head, print_tables, say, write_files
-from loadpath.loads import LoadKind, build, standard_set
+from loadpath.loads import LoadKind, build, pose_words, standard_set
 from loadpath.model import DESIGN, LoadCase
 from loadpath.report import (
     CAUTION,
@@ -23,7 +23,8 @@ from loadpath.report import (
 def print_loads(path: Path | None, csv: Path | None, json: Path | None) -> None:
     """Print the standard set, or the load cases of a case with what they are made of."""
     if path is None:
-        _show([set_table((row, row_words(row)) for row in standard_set().values())], csv, json)
+        specs = ((row, row_load_case(row)) for row in standard_set().values())
+        _show([set_table((row, spec, load_case_words(spec)) for row, spec in specs)], csv, json)
         return
     case = read_case(path)
     built = build(case.load_specs, case.vehicle, case.model)
@@ -41,20 +42,26 @@ def _show(tables: list[Table], csv: Path | None, json: Path | None) -> None:
 
 def _told(case: Case, built: LoadCase) -> ToldLoadCase:
     spec, row = case.load_specs[built.name], case.standard.rows.get(built.name)
-    changed = " with changes" if built.name in case.standard.touched else ""
-    multiplies = row.text.multiplies if row else ""
+    changed = ", changed" if built.name in case.standard.touched else ""
     on_wheels = isinstance(spec, LoadKind) and spec.on_wheels
     return ToldLoadCase(
         name=built.name,
-        origin=f"row {row.name}{changed}" if row else "case file",
+        origin=f"standard{changed}" if row else "case file",
         words=load_case_words(spec),
         cls=built.cls,
-        state=(spec.state or DESIGN) if on_wheels else "-",
-        wheel_load=_wheel_load(case, spec.state) if on_wheels else "-",
-        acts_at="; ".join(dict.fromkeys(load.at for load in built.wheel_loads)) or "given points",
-        multiplies=multiplies,
+        state=f"{spec.state or DESIGN}: {_wheel_load(case, spec.state)}" if on_wheels else "-",
+        acts_at=_places(case, built),
+        multiplies=spec.multiplies() if isinstance(spec, LoadKind) else "",
+        pose=pose_words(built.pose),
         source=row.text.source if row else "case file",
     )
+
+
+def _places(case: Case, built: LoadCase) -> str:
+    """Where its loads act: places of wheels, then what acts elsewhere."""
+    wheels = {(w.part, w.centre) for w in case.model.wheels.values()}
+    others = [load.what for load in built.loads if (load.part, load.point) not in wheels]
+    return "; ".join(dict.fromkeys([*(load.at for load in built.wheel_loads), *others]))
 
 
 def _wheel_load(case: Case, state: str | None) -> str:

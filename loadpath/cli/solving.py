@@ -53,7 +53,7 @@ def _envelopes(analysis: Analysis) -> list[Table]:
 
 def _one_case(analysis: Analysis, load_case: str) -> list[Table]:
     c = load_case_number(analysis, load_case)
-    loads = [wheel_load_table(analysis), other_load_table(analysis)]
+    loads = [wheel_load_table(analysis), other_load_table(analysis), balance_table(analysis)]
     return [
         *(replace(t, rows=tuple(r for r in t.rows if r[0] == load_case)) for t in loads),
         joint_table(analysis, c),

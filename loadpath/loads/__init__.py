@@ -10,6 +10,7 @@ from loadpath.loads.kind import LoadKind, Site
 from loadpath.loads.places import Place
 from loadpath.loads.road import static_load
 from loadpath.loads.standard import LOAD_CASE, RowText, StandardRow, standard_set
+from loadpath.loads.standing import pose_words
 from loadpath.loads.terms import Corner
 from loadpath.loads.transfer import (
     STANDARD_GRAVITY,
@@ -47,6 +48,7 @@ __all__ = [
     "lifting_moment",
     "longitudinal_transfer",
     "overturning_force",
+    "pose_words",
     "roll_arm",
     "sprung_mass",
     "standard_set",

@@ -8,7 +8,7 @@ output shafts lie across the car.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 import numpy as np
 from numpy.typing import NDArray
@@ -35,7 +35,7 @@ def radius_at(model: Model, corner: Corner) -> float:
 
 
 def height_of_action(wheel: Wheel, term: Term) -> float:
-    """Height [mm] above the contact patch at which a term acts; the wheel's radius is its centre."""
+    """Height [mm] above the contact patch at which a term acts; the wheel's radius stands for its centre."""
     at_centre = term.way == WHEEL_CENTRE or torque_taker(wheel, term.way)
     return wheel.radius if at_centre else term.height
 
@@ -72,7 +72,8 @@ def point_loads(model: Model, loads: Loads) -> tuple[PointLoad, ...]:
         for wheel in model.wheels.values()
         for height in sorted({height_of_action(wheel, t) for t in loads[corner_of(wheel)]})
     ]
-    return (*at_wheels, *_torques(model, loads))
+    leaning = [load for w in model.wheels.values() for load in _left_by_lean(model, w, loads[corner_of(w)])]
+    return (*at_wheels, *leaning, *_torques(model, loads))
 
 
 def wheel_loads(model: Model, loads: Loads) -> tuple[WheelLoad, ...]:
@@ -90,12 +91,26 @@ def force_of(axes: Axes, terms: list[Term] | tuple[Term, ...]) -> Array:
 
 
 def _at(model: Model, wheel: Wheel, height: float, terms: list[Term]) -> PointLoad:
-    position = model.at(wheel.part, wheel.centre)
-    if height != wheel.radius:
-        position = contact_patch(model, wheel) + height * model.axes.up
+    patch, centre = contact_patch(model, wheel), model.at(wheel.part, wheel.centre)
+    position = centre if height == wheel.radius else patch + height * model.axes.up
     names = ", ".join(dict.fromkeys(t.what for t in terms))
     what = f"{place_name(wheel, height)} of {wheel.name}: {names}"
     return PointLoad(wheel.part, wheel.centre, position, force_of(model.axes, terms), np.zeros(3), what)
+
+
+def _left_by_lean(model: Model, wheel: Wheel, terms: tuple[Term, ...]) -> Iterator[PointLoad]:
+    """What a leaning wheel leaves on the carrying part of a torque that goes to another part.
+
+    The ground turns the wheel with arm × force about its centre. The other part takes F r about left; the rest,
+    nothing for a wheel that stands upright, comes through the hub bearing.
+    """
+    force = sum(t.value for t in terms if torque_taker(wheel, t.way) is not None)
+    centre, axes = model.at(wheel.part, wheel.centre), model.axes
+    arm = contact_patch(model, wheel) - centre
+    rest = np.cross(arm, axes.forward) + wheel.radius * axes.left
+    if force and np.abs(rest).max() > 1e-9 * wheel.radius:
+        what = f"hub bearing of {wheel.name}: rest of the torque, as the wheel leans"
+        yield PointLoad(wheel.part, wheel.centre, centre, np.zeros(3), force * rest, what)
 
 
 def _wheel_load(model: Model, wheel: Wheel, terms: tuple[Term, ...]) -> WheelLoad:
@@ -121,9 +136,8 @@ def _moment(model: Model, part: str, what: str, by_wheel: Mapping[str, float]) -
     if point is None:
         raise ValueError(f"{part} has no joint to take a torque at")
     moment = sum(by_wheel.values()) * model.axes.left + 0.0
-    return PointLoad(
-        part, point, model.points[point], np.zeros(3), moment, f"{what} of {', '.join(by_wheel)}"
-    )
+    position = model.at(part, point)
+    return PointLoad(part, point, position, np.zeros(3), moment, f"{what} of {', '.join(by_wheel)}")
 
 
 def loading_point(model: Model, part: str) -> str | None:

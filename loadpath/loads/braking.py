@@ -36,6 +36,10 @@ class Braking(LoadKind):
         "share of the braking force at the front axle, 0 to 1; default: as the wheel loads are", default=None
     )
 
+    def multiplies(self) -> str:
+        """Mass times acceleration, shared as the wheel loads are."""
+        return "wheel load with transfer"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """A size above zero, shares, and a part for every torque."""
         yield from above_zero(site, "g", self.g)

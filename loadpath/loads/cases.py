@@ -24,6 +24,7 @@ from loadpath.loads.park_lock import ParkLock
 from loadpath.loads.pothole import Pothole
 from loadpath.loads.rebound import Rebound
 from loadpath.loads.reverse_braking import ReverseBraking
+from loadpath.loads.standing import pose_faults, pose_wish
 from loadpath.loads.static import Static
 from loadpath.loads.superposition import Sum
 from loadpath.loads.tie_down import TieDown
@@ -74,13 +75,14 @@ def build(specs: Mapping[str, LoadSpec], vehicle: Vehicle | None, model: Model) 
     for name in order:
         spec, site = kinds[name], Site(name, _in_state(vehicle, kinds[name]), model, built)
         found = [
-            *state_faults(site, spec, vehicle, on_wheels=kinds[name].on_wheels),
+            *state_faults(site, spec, vehicle, on_wheels=spec.on_wheels),
             *part_faults(site, spec),
+            *pose_faults(site, spec),
         ]
         found += spec.faults(site) if model.wheels or not spec.on_wheels else ()
         if not found and (sound or not spec.on_wheels) and all(p in built for p in spec.parts()):
             try:
-                built[name] = _with_parts(spec.build(site), spec, model)
+                built[name] = _with_pose(_with_parts(spec.build(site), spec, model), spec, site)
             except NoSteadyState as error:
                 found = [site.fault("", error.what, error.expected)]
         faults += found
@@ -97,10 +99,16 @@ def _in_state(vehicle: Vehicle | None, spec: LoadSpec) -> Vehicle | None:
 
 
 def _with_parts(case: LoadCase, spec: LoadSpec, model: Model) -> LoadCase:
-    """The load case with its pose and the fields of parts that are accelerated in their own way, gravity 1 g down."""
+    """The load case with the fields of parts that are accelerated in their own way, gravity 1 g downward."""
     given = spec.part_acceleration or {}
     fields = {part: -STANDARD_GRAVITY * (model.axes.up + np.array(a)) for part, a in given.items()}
-    return replace(case, pose=spec.pose, part_fields={**case.part_fields, **fields})
+    return replace(case, part_fields={**case.part_fields, **fields})
+
+
+def _with_pose(case: LoadCase, spec: LoadSpec, site: Site) -> LoadCase:
+    """The load case with the pose that it asks for, where it has not brought one."""
+    wish = pose_wish(spec, site.data, site.model)
+    return case if wish is None or case.pose is not None else replace(case, pose=wish)
 
 
 def _known(name: str, spec: LoadSpec) -> LoadKind:

@@ -34,6 +34,10 @@ class Cornering(LoadKind):
         "the way the vehicle turns; the other side's wheels are the outer ones", default="right"
     )
 
+    def multiplies(self) -> str:
+        """Mass times acceleration, shared as the wheel loads are."""
+        return "wheel load with transfer"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """A size above zero."""
         yield from above_zero(site, "g", self.g)

@@ -73,6 +73,7 @@ class Given(LoadKind):
             field=STANDARD_GRAVITY * field + 0.0,
             loads=tuple(_point_load(site.model, one) for one in self.forces),
             wheel_loads=_wheel_loads(site.model, self.forces),
+            strain=1.0,
         )
 
 
@@ -89,9 +90,10 @@ def _point_load(model: Model, one: GivenForce) -> PointLoad:
     force, moment = np.array(one.force), np.array(one.moment)
     if one.wheel is None:
         part, point = str(one.part), str(one.point)
-        return PointLoad(part, point, model.points[point], force, moment, "given")
+        return PointLoad(part, point, model.at(part, point), force, moment, "given")
     wheel = model.wheels[one.wheel]
-    position = contact_patch(model, wheel) if one.at == CONTACT_PATCH else model.points[wheel.centre]
+    centre = model.at(wheel.part, wheel.centre)
+    position = contact_patch(model, wheel) if one.at == CONTACT_PATCH else centre
     return PointLoad(wheel.part, wheel.centre, position, force, moment, f"{one.at} of {wheel.name}: given")
 
 

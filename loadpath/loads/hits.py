@@ -52,6 +52,10 @@ class Hit(LoadKind):
         tell=False,
     )
 
+    def multiplies(self) -> str:
+        """A multiple of what stands on the wheel at rest."""
+        return "static wheel load"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """Wheels that there are."""
         yield from known_wheels(site, "wheels", self.wheels)

@@ -39,6 +39,10 @@ class Jacking(LoadKind):
         "the wheels that it lifts; default: both of the case's axle", default=(), refers="wheel", tell=False
     )
 
+    def multiplies(self) -> str:
+        """What the jack takes over."""
+        return "static load of the lifted wheels"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """A place, sizes, and wheels of one axle."""
         yield from place_faults(site, "", self.part, self.point)

@@ -50,6 +50,12 @@ class KerbStrike(Hit):
         tell=False,
     )
 
+    def multiplies(self) -> str:
+        """Wheel loads, or what overturns the vehicle."""
+        if self.overturning is None:
+            return "static wheel load"
+        return "axle load × track / (2 × height of the centre of gravity)"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """Sizes, one side, and a height on the wheel."""
         for key in ("sideways", "vertical"):

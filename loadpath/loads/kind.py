@@ -72,6 +72,10 @@ class LoadKind(LoadSpec, ABC):
         """Names of the load cases that it is made of."""
         return ()
 
+    def multiplies(self) -> str:
+        """The load that its numbers multiply, in words."""
+        return "nothing, sizes are given"
+
     @abstractmethod
     def faults(self, site: Site) -> Iterator[Fault]:
         """Everything that is wrong with it; `build` may count on what is checked here."""
@@ -105,6 +109,7 @@ def on_wheels_case(
         loads=point_loads(site.model, loads),
         wheel_loads=wheel_loads(site.model, loads),
         roll=roll,
+        strain=1.0,
         size=size,
         notes=notes,
     )

@@ -63,6 +63,12 @@ class Launch(LoadKind):
         given = {a: site.vehicle.axle(a).torque for a in AXLES}
         return {a: self.factor * t for a, t in given.items() if t}
 
+    def multiplies(self) -> str:
+        """Torque or mass, and what limits them."""
+        if self.g:
+            return "vehicle mass"
+        return "drive torque" if self.friction is None else "drive torque, no more than the tyres pass"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """One thing that drives, at wheels that are driven."""
         for key in ("g", "front_torque", "rear_torque"):

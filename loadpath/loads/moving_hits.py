@@ -26,6 +26,12 @@ class MovingHit(Hit):
     )
     turn: Turn = parameter("the way that turn goes", default="right", tell=False)
 
+    def multiplies(self) -> str:
+        """What the motion adds is not multiplied."""
+        return (
+            "static wheel load, on top of transfer" if self.braking or self.cornering else "static wheel load"
+        )
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """Sizes, and a part for every torque."""
         yield from super().faults(site)

@@ -45,6 +45,10 @@ class ParkLock(LoadKind):
         "the axle that is locked; default: every driven one", default=None, tell=False
     )
 
+    def multiplies(self) -> str:
+        """What pulls the vehicle down the slope, or what slides."""
+        return "wheel load with transfer" if self.sliding else "vehicle weight along the slope"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """A slope or a slide, and driven wheels on the axle."""
         yield from finite(site, "grade", self.grade)

@@ -64,4 +64,4 @@ def direction(axes: Axes, heading: str, aside: float, toward: str, rise: float) 
 
 def force_at(model: Model, part: str, point: str, force: Array, what: str) -> PointLoad:
     """A force (3,) [N], case axes, on a point of a part."""
-    return PointLoad(part, point, model.points[point], force, np.zeros(3), what)
+    return PointLoad(part, point, model.at(part, point), force, np.zeros(3), what)

@@ -32,6 +32,10 @@ class Rebound(Hit):
         "pull of the hanging unsprung mass over its weight, gravity included", "g", default=2.0
     )
 
+    def multiplies(self) -> str:
+        """What hangs."""
+        return "unsprung weight"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """A size, and a mass to hang."""
         yield from finite(site, "g", self.g)

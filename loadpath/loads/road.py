@@ -166,18 +166,23 @@ def driving_loads(loads: Loads, force: float, driven: frozenset[Corner]) -> Load
 
 def grip_notes(loads: Loads, names: Mapping[Corner, str]) -> tuple[str, ...]:
     """Says which wheels need more friction than tyres give, or push along the ground without a load."""
-    notes = []
+    found: dict[str, list[str]] = {}
     for corner, name in names.items():
-        terms = loads[corner]
-        up = component(terms, "up")
-        along = float(np.hypot(component(terms, "forward"), component(terms, "left")))
-        if along <= 1e-6 * max(abs(t.value) for t in terms):
-            continue
-        if up <= 1e-9 * along:
-            notes.append(f"{name} has no load, yet is to pass {along / 1e3:.1f} kN along the ground")
-        elif along > GRIP * up:
-            notes.append(
-                f"{name} needs a friction of {along / up:.2f}; tyres seldom give more than {GRIP:g} "
-                "(common practice, no source)"
-            )
-    return tuple(notes)
+        told = _grip(loads[corner])
+        if told:
+            found.setdefault(told, []).append(name)
+    return tuple(f"{', '.join(wheels)} {told}" for told, wheels in found.items())
+
+
+def _grip(terms: tuple[Term, ...]) -> str:
+    """What is to be told of a wheel's friction, or ""."""
+    up = component(terms, "up")
+    along = float(np.hypot(component(terms, "forward"), component(terms, "left")))
+    if along <= 1e-6 * max(abs(t.value) for t in terms):
+        return ""
+    if up <= 1e-9 * along:
+        return f"without a load would have to pass {along / 1e3:.1f} kN along the ground"
+    if along <= GRIP * up:
+        return ""
+    limit = f"tyres seldom give more than {GRIP:g} (common practice, no source)"
+    return f"would need a friction of {along / up:.2f}; {limit}"

@@ -21,10 +21,8 @@ class RowText:
     """What a row of a set of load cases says of itself."""
 
     what: str = parameter("what happens")
-    multiplies: str = parameter("the load that its numbers multiply")
     acts_at: str = parameter("where its force acts")
     others: str = parameter("what the other wheels carry")
-    pose: str = parameter("the pose to judge it in")
     source: str = parameter("where its numbers are from")
     each: Literal["jack_at", "tow_at"] | None = parameter(
         "list of the case file that makes one load case of each point", default=None

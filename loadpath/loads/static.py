@@ -19,6 +19,10 @@ class Static(LoadKind):
 
     kind: ClassVar[str] = "static"
 
+    def multiplies(self) -> str:
+        """The load itself."""
+        return "static wheel load"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """None of its own."""
         return iter(())

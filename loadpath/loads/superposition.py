@@ -12,13 +12,13 @@ from loadpath.loads.action import together
 from loadpath.loads.errors import Fault
 from loadpath.loads.kind import LoadKind, Site
 from loadpath.loads.needs import finite
-from loadpath.model import LoadCase, WheelLoad
+from loadpath.model import LoadCase, PoseWish, WheelLoad
 from sections.fields import parameter
 
 
 @dataclass(frozen=True, kw_only=True)
 class Sum(LoadKind):
-    """Linear combination of load cases: loads, acceleration field and roll angle alike."""
+    """Linear combination of load cases: loads, acceleration field and roll angle alike, all in one pose."""
 
     kind: ClassVar[str] = "sum"
     on_wheels: ClassVar[bool] = False
@@ -28,16 +28,25 @@ class Sum(LoadKind):
         """Names of the load cases in it."""
         return tuple(self.factors)
 
+    def multiplies(self) -> str:
+        """Each with its factor."""
+        return "the load cases in it"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """At least one load case, with finite factors."""
         if not self.factors:
             yield site.fault("factors", "is empty", "at least one load case with its factor")
         for name, factor in self.factors.items():
             yield from finite(site, f"factors.{name}", factor)
+        poses = [site.built[name].pose for name in self.factors if name in site.built]
+        if self.pose is None and any(pose != poses[0] or _found(pose) for pose in poses):
+            what = f"{', '.join(self.factors)} act each in its own pose, which have no sum"
+            yield site.fault("pose", what, "the pose to judge the sum in, or load cases in one given pose")
 
     def build(self, site: Site) -> LoadCase:
         """Everything of the load cases times their factors."""
         addends = [(factor, site.built[name]) for name, factor in self.factors.items()]
+        pose = self.pose or addends[0][1].pose
         summed = _wheel_loads(addends)
         return LoadCase(
             name=site.name,
@@ -61,6 +70,8 @@ class Sum(LoadKind):
                 for part in dict.fromkeys(p for _, c in addends for p in c.part_fields)
             },
             roll=sum(f * c.roll for f, c in addends),
+            pose=pose,
+            strain=sum(f * c.strain for f, c in addends),
             notes=(*self._gravity_note(), *_pulling(site, summed), *_notes(addends)),
         )
 
@@ -69,6 +80,11 @@ class Sum(LoadKind):
         if abs(total - 1) < 1e-9:
             return ()
         return (f"the factors add to {total:g}: gravity and static wheel loads are in it that many times",)
+
+
+def _found(pose: PoseWish | None) -> bool:
+    """True where the load case itself makes the pose, which another one does not share."""
+    return pose is not None and pose.by in ("from load", "from roll")
 
 
 def _wheel_loads(addends: list[tuple[float, LoadCase]]) -> tuple[WheelLoad, ...]:

@@ -42,6 +42,10 @@ class TieDown(LoadKind):
     )
     down: float = parameter("angle of a lashing below the horizontal", "deg", default=math.radians(30.0))
 
+    def multiplies(self) -> str:
+        """A share of it."""
+        return "vehicle weight"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """Places, a size and an angle."""
         if not self.places:

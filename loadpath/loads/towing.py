@@ -41,6 +41,10 @@ class Towing(LoadKind):
     )
     rise: float = parameter("angle of the force above the horizontal", "deg", default=0.0, tell=False)
 
+    def multiplies(self) -> str:
+        """A share of it."""
+        return "vehicle weight"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """A place, a size and angles."""
         yield from place_faults(site, "", self.part, self.point)

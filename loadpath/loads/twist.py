@@ -42,6 +42,10 @@ class Twist(LoadKind):
         "share of the moment at which a wheel of the lighter axle lifts, 0 to 1", default=1.0
     )
 
+    def multiplies(self) -> str:
+        """What lifts the first wheel."""
+        return "lighter axle's load × half of its track"
+
     def faults(self, site: Site) -> Iterator[Fault]:
         """A share; beyond 1 the wheel has lifted, and the moment grows no more."""
         if not 0 < self.share <= 1:

@@ -20,6 +20,7 @@ from loadpath.model.entities import (
 from loadpath.model.joints import BushingRates, Joint, JointKind, Kinematics
 from loadpath.model.loadcase import LineLoad, LoadCase, PointLoad, Settlement, WheelLoad
 from loadpath.model.loadspec import LoadSpec
+from loadpath.model.names import in_short
 from loadpath.model.pose import Pose, PoseWish
 from loadpath.model.springs import AirSpring, Coil, Given, Measured, SpringLaw, Stop
 from loadpath.model.stand import Stand, design_stand
@@ -78,6 +79,7 @@ __all__ = [
     "contact_patch",
     "curve_through",
     "design_stand",
+    "in_short",
     "patch_offset",
     "segment_axes",
     "spin_axis",

@@ -80,7 +80,8 @@ class LoadCase:
     roll : body roll relative to the wheels [rad], about the forward axis; sets the struts' lengths where the
         pose does not.
     pose : where the wheels stand while it acts; None is design height.
-    strain : factor on what the pose has wound up and twisted (bushings, anti-roll bar); 1 where it acts in one.
+    strain : factor on what the pose has wound up and twisted (bushings, anti-roll bar): 1 of a state, 0 of a unit
+        load, of a sum what its parts have with their factors.
     size : a number that everything in the case is proportional to, such as ("g", 3.0); None where some of it,
         gravity say, does not grow with the number in the case file.
     notes : statements to print with it.

@@ -112,5 +112,5 @@ def _stand(
         return Stand(mechanism.model, tuple(own), tuple(map(int, numbers)))
     built = build(posed)
     roll = [case.roll if _at_design(case) else 0.0 for case in own]
-    there = tuple(replace(built[c.name], strain=1.0, roll=r) for c, r in zip(own, roll, strict=True))
+    there = tuple(replace(built[c.name], roll=r) for c, r in zip(own, roll, strict=True))
     return Stand(posed, there, tuple(map(int, numbers)))

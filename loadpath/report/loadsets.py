@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from loadpath.loads import STANDARD_GRAVITY, StandardRow
+from loadpath.loads import STANDARD_GRAVITY, LoadKind, StandardRow, pose_words
 from loadpath.model import Vehicle
 from loadpath.report.table import Cell, Column, Table
 
@@ -23,8 +23,8 @@ FACTORS = (
 class ToldLoadCase:
     """A load case of a case as the table shows it.
 
-    origin : the standard row it is made of, or that the file writes it. words : kind and numbers. wheel_load :
-    static loads that it multiplies.
+    origin : whether it is a standard one or the file writes it. words : kind and numbers. state : with the static
+    load of a wheel in it. multiplies : the load that its numbers multiply. pose : it acts in.
     """
 
     name: str
@@ -32,58 +32,57 @@ class ToldLoadCase:
     words: str
     cls: str
     state: str
-    wheel_load: str
     acts_at: str
     multiplies: str
+    pose: str
     source: str
 
 
-def set_table(rows: Iterable[tuple[StandardRow, str]]) -> Table:
-    """Every row of a set with its numbers in words and their source."""
+def set_table(rows: Iterable[tuple[StandardRow, LoadKind, str]]) -> Table:
+    """Every row of a set with the load case that it says, its numbers in words, and their source."""
     return Table(
         "standard_loads",
         "Standard load cases",
         (
             Column("row"),
-            Column("what", width=22),
-            Column("kind and numbers", width=26),
+            Column("what", width=18),
+            Column("kind and numbers", width=24),
             Column("class"),
-            Column("multiplies", width=20),
-            Column("acts at", width=20),
-            Column("other wheels", width=14),
-            Column("pose to judge it in", width=14),
-            Column("source", width=36),
+            Column("multiplies", width=16),
+            Column("acts at", width=16),
+            Column("other wheels", width=12),
+            Column("pose", width=11),
+            Column("source", width=34),
         ),
-        tuple(_row(row, words) for row, words in rows),
+        tuple(_row(*row) for row in rows),
         ("A row in _l has a twin in _r, its mirror image.", CLASSES, FACTORS),
     )
 
 
-def _row(row: StandardRow, words: str) -> tuple[Cell, ...]:
+def _row(row: StandardRow, spec: LoadKind, words: str) -> tuple[Cell, ...]:
     text = row.text
-    cells = (text.multiplies, text.acts_at, text.others, text.pose, text.source)
-    return (row.name, text.what, words, str(row.load_case.get("class", "")), *cells)
+    cells = (spec.multiplies(), text.acts_at, text.others, pose_words(spec.pose), text.source)
+    return (row.name, text.what, words, spec.cls, *cells)
 
 
 def taken_table(told: Sequence[ToldLoadCase]) -> Table:
     """The load cases of a case: where each comes from, what it multiplies, where it acts."""
     rows = tuple(
-        (t.name, t.origin, t.words, t.cls, t.state, t.wheel_load, t.multiplies, t.acts_at, t.source)
-        for t in told
+        (t.name, t.origin, t.words, t.cls, t.state, t.multiplies, t.acts_at, t.pose, t.source) for t in told
     )
     return Table(
         "load_case_sources",
         "Load cases of the case file",
         (
             Column("load case"),
-            Column("from", width=18),
-            Column("kind and numbers", width=28),
+            Column("from", width=10),
+            Column("kind and numbers", width=24),
             Column("class"),
-            Column("state"),
-            Column("static load of a wheel, kN", width=16),
-            Column("multiplies", width=20),
-            Column("acts at", width=20),
-            Column("source", width=36),
+            Column("static wheel load, kN", width=12),
+            Column("multiplies", width=16),
+            Column("acts at", width=18),
+            Column("pose", width=11),
+            Column("source", width=32),
         ),
         rows,
         (CLASSES, FACTORS) if rows else (),

@@ -17,7 +17,7 @@ from loadpath.checks import (
     pickup_stiffnesses,
     upper_bound,
 )
-from loadpath.model import weights
+from loadpath.model import in_short, weights
 from loadpath.report.table import Cell, Column, Table
 
 Array = NDArray[np.float64]
@@ -124,10 +124,15 @@ def load_case_table(analysis: Analysis, capacities: Sequence[Capacity]) -> Table
         tuple(rows),
         (
             "Capacity: factor on the whole load case, gravity included, at which its first check reaches 1.00.",
-            *(f"Capacity of {', '.join(cases)}: {reason}." for reason, cases in reasons.items()),
+            *(f"Capacity of {_which(cases, capacities)}: {reason}." for reason, cases in reasons.items()),
             "Forces close to: largest closing error of a part, or of loads, masses and mounts, relative.",
         ),
     )
+
+
+def _which(cases: Sequence[str], capacities: Sequence[Capacity]) -> str:
+    """Load cases in a sentence."""
+    return "every load case" if len(cases) == len(capacities) else in_short(cases)
 
 
 def case_notes(analysis: Analysis) -> list[str]:
@@ -136,7 +141,7 @@ def case_notes(analysis: Analysis) -> list[str]:
     for case in analysis.cases:
         for note in case.notes:
             merged.setdefault(note, []).append(case.name)
-    return [f"{', '.join(cases)}: {note}" for note, cases in merged.items()]
+    return [f"{in_short(cases)}: {note}" for note, cases in merged.items()]
 
 
 def wheel_load_table(analysis: Analysis) -> Table:

@@ -8,7 +8,7 @@ import numpy as np
 
 from loadpath.checks import Analysis
 from loadpath.frame import SelfCheck
-from loadpath.model import Axes
+from loadpath.model import Axes, in_short
 from loadpath.report.overview import case_notes
 
 CAUTION = (
@@ -52,10 +52,8 @@ def warning_lines(analysis: Analysis) -> list[str]:
             refused.setdefault(text, []).append(check.case)
         for text in check.warnings:
             warned.setdefault(text, []).append(check.case)
-    lines = [
-        f"REFUSED, not shown as a result: {', '.join(cases)}: {text}." for text, cases in refused.items()
-    ]
-    lines += [f"Warning: {', '.join(cases)}: {text}." for text, cases in warned.items()]
+    lines = [f"REFUSED, not shown as a result: {in_short(cases)}: {text}." for text, cases in refused.items()]
+    lines += [f"Warning: {in_short(cases)}: {text}." for text, cases in warned.items()]
     turns = [f"{check.case} {_turns(check)}" for check in analysis.checks if check.turning]
     if turns:
         lines.append(

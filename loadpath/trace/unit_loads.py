@@ -90,7 +90,8 @@ def unit_loads(solution: Solution) -> UnitLoads:
 def _by_itself(solution: Solution) -> Iterator[Input]:
     """What the solution has without any load: pushes of struts that are not locked, wind-up of the pose."""
     pushes = any(e.force and not e.locked for e in solution.system.model.force_elements.values())
-    strain = max((case.strain for case in solution.cases), default=0.0)
+    posed = solution.system.model.pose is not None
+    strain = max((case.strain for case in solution.cases), default=0.0) if posed else 0.0
     if pushes or strain:
         yield Input("without load", "given pushes and wind-up", "", unit_case(strain=strain))
 
@@ -99,7 +100,7 @@ def _inputs(model: Model) -> Iterator[Input]:
     axes = {word: getattr(model.axes, word) for word in DIRECTIONS}
     nothing = np.zeros(3)
     for wheel in model.wheels.values():
-        centre = model.points[wheel.centre]
+        centre = model.at(wheel.part, wheel.centre)
         places = {"contact patch": contact_patch(model, wheel), "wheel centre": centre}
         for place, at in places.items():
             for word, axis in axes.items():

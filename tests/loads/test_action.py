@@ -1,5 +1,7 @@
 """Where the forces act, and which part takes the torque."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from loads.vehicles import ALL_AXES, BOTH, axles, forces, leaning_van, local, one, resultant, van
@@ -17,12 +19,13 @@ def load_at(case, part, place):
     return next(p for p in case.loads if p.part == part and p.what.startswith(place))
 
 
+@pytest.mark.parametrize("camber", [0.0, -0.03], ids=["upright", "leaning"])
 @pytest.mark.parametrize("axes", ALL_AXES.values(), ids=ALL_AXES)
 @pytest.mark.parametrize(("kind", "wheels", "keys"), WAYS.values(), ids=WAYS)
-def test_same_ground_forces_whatever_the_way(kind, wheels, keys, axes):
+def test_same_ground_forces_whatever_the_way(kind, wheels, keys, axes, camber):
     """Torque and point of action together are the force at the ground: the vehicle feels no difference."""
-    model = axles(axes=axes, **wheels)
-    plain = axles(axes=axes)
+    model = axles(axes=axes, camber=camber, toe=camber / 3, **wheels)
+    plain = axles(axes=axes, camber=camber, toe=camber / 3)
     for about in ((0, 0, 0), (1000, 300, 500)):
         found, expected = (
             resultant(one(kind, van(), model, **keys), model, about),
@@ -42,6 +45,37 @@ def test_patch_and_centre(axes):
     assert local(model, patch.force)[0] == 0
     assert local(model, centre.force) == pytest.approx([1.8e6 / 352, 0, 0])
     assert {w.at for w in case.wheel_loads} == {"contact patch and wheel centre"}
+
+
+def test_a_leaning_wheel_stands_beside_its_centre():
+    """Top inward by c: the patch is r sin c further out, and the centre r cos c above it."""
+    model = axles(camber=-0.04, drive="half-shaft")
+    case = one("launch", van(), model, rear_torque=3.6e6)
+    patch = load_at(case, "knuckle_rear_l", "contact patch")
+    assert patch.position == pytest.approx([0, 845 + 352 * np.sin(0.04), 352 - 352 * np.cos(0.04)])
+    right = load_at(case, "knuckle_rear_r", "contact patch")
+    assert right.position == pytest.approx(patch.position * [1, -1, 1])
+
+
+def test_what_a_leaning_wheel_leaves_of_the_drive_torque():
+    """Of F r about the wheel's own axis the unit has F r about left: F r sin c about up stays, small and told."""
+    model = axles(camber=-0.04, drive="half-shaft")
+    case = one("launch", van(), model, rear_torque=3.6e6)
+    rest = load_at(case, "knuckle_rear_l", "hub bearing")
+    assert abs(rest.moment[2]) == pytest.approx(1.8e6 * np.sin(0.04))
+    assert not rest.force.any()
+    upright = one("launch", van(), axles(drive="half-shaft"), rear_torque=3.6e6)
+    assert not any("hub bearing" in p.what for p in upright.loads)
+
+
+def test_loads_act_where_the_points_of_a_pose_are():
+    """A model in jounce: the patch is below the centre where that has gone on the knuckle."""
+    model = axles()
+    up = np.array([2.0, -5.0, 60.0])
+    posed = replace(model, own_points={("knuckle_rear_l", "rear_l"): model.points["rear_l"] + up})
+    case = one("braking", van(), posed)
+    patch = load_at(case, "knuckle_rear_l", "contact patch")
+    assert patch.position == pytest.approx([2, 840, 60])
 
 
 @pytest.mark.parametrize("axes", ALL_AXES.values(), ids=ALL_AXES)

@@ -149,7 +149,7 @@ class TestLaunch:
         """1.2 × 0.54 / (1 - 1.2 × 760 / 3320) = 0.893 g."""
         case = one("launch", van(), axles(drive="half-shaft"), g=0.95)
         assert any("ends at 0.89 g" in n for n in case.notes)
-        assert any(n.startswith("rear_l needs a friction of") for n in case.notes)
+        assert any(n.startswith("rear_l, rear_r would need a friction of") for n in case.notes)
         assert not one("launch", van(), axles(drive="half-shaft"), g=0.89).notes
 
     def test_wheels_of_an_axle_get_the_same_torque_in_a_turn(self):

@@ -28,6 +28,12 @@ class StandardLoadsTable:
         refers="state",
         tell=False,
     )
+    poses: Literal["own", "standing"] = parameter(
+        "the rows act each in its own pose, or all as the vehicle stands in its loading state: quicker, and good "
+        "for a first look",
+        default="own",
+        tell=False,
+    )
     jack_at: tuple[Place, ...] = parameter("jacking points", default=(), tell=False)
     tow_at: tuple[Place, ...] = parameter("towing points", default=(), tell=False)
     lash_at: tuple[Place, ...] = parameter("lashing points", default=(), tell=False)
