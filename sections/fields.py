@@ -24,7 +24,8 @@ def parameter(
     unit : unit of a bare number, such as "mm" or "N*mm/deg"; "" for a pure number.
     default : value where none is given; without it the parameter must be given.
     refers : what a string names: "point", "part", "wheel", "load case" or "file".
-    vector : "polar" (forces, directions) or "axial" (moments) for components in case-file axes.
+    vector : "polar" (forces, directions) or "axial" (moments) for components in case-file axes, "reversed" for a
+        table of force over travel that runs the other way round at the other side of the vehicle.
     tell : list the default in the output when it was used.
     thickness : a thickness on which a grade's strength may depend; of several sides the smallest counts.
     """

@@ -17,7 +17,8 @@ from loadpath.case.moving import make_sensor, moved_to_design
 from loadpath.case.parts import PartMaker
 from loadpath.case.profiles import Profiles
 from loadpath.case.space import Space
-from loadpath.case.suspension import check_locks, make_masses, make_mounts, make_strut, make_wheel
+from loadpath.case.struts import check_locks, make_strut
+from loadpath.case.suspension import make_masses, make_mounts, make_wheel
 from loadpath.case.tables import CaseTable, MaterialTable
 from loadpath.case.vehicles import check_axles, make_vehicle
 from loadpath.case.words import join

@@ -69,6 +69,8 @@ _BY_KEY |= {"axial": 1400, "mass": 62, "unsprung_mass": 165, "most": 30, "least"
 _BY_KEY |= {"title": "Rear cradle", "source": "supplier's certificate", "basis": "vehicle targets, May"}
 _BY_KEY |= {"camber": -0.8, "toe": 0.1, "jounce": 90, "rebound": 95}
 _BY_KEY |= {"measured_at": -95, "clamped_at": -20, "moves_as": "sliding ball"}
+_BY_KEY |= {"pressure": 0.6, "area": 9000, "volume": 1200000, "exponent": 1.3, "gap": 24, "free_length": 420}
+_BY_KEY |= {"rate": 150, "load": 12000}
 _BY_PATH = {"vehicle.mass": 3050, "wheels.NAME.radius": 352, "wheels.NAME.part": "knuckle_l"}
 _BY_PATH |= {"wheels.NAME.centre": "wheel_l", "wheels.NAME.unit": "drive_unit"}
 _BY_PATH |= {"wheels.NAME.steer_link": "toe_link_l", "parts.NAME.at": "bar_6", "parts.NAME.split.at": "bar_6"}
@@ -82,8 +84,20 @@ _WHOLE = {
     "part_acceleration": "{ knuckle_l = [0, 0, 12] }",
     "inertia": "[600000, 900000, 800000]",
     "stud": "[0, 0.3, 0.95]",
+    "table": "{ travel = [0, 10, 20], force = [0, 1500, 5000] }",
+    "joints.NAME.axial_table.travel": "[0, 3, 5, 7]",
+    "joints.NAME.axial_table.force": "[0, 2700, 7500, 22000]",
+    "joints.NAME.torsional_table.angle": "[-20, 0, 20]",
+    "joints.NAME.torsional_table.moment": "[-30000, 0, 40000]",
 }
-"""Examples that no single number makes."""
+_WHOLE |= dict.fromkeys(
+    ("axial_table", "radial_table", "second_radial_table"), "{ travel = [0, 3, 5], force = [0, 2700, 7500] }"
+)
+_WHOLE |= dict.fromkeys(
+    ("torsional_table", "conical_table", "second_conical_table"),
+    "{ angle = [0, 10, 20], moment = [0, 20000, 60000] }",
+)
+"""Examples that no single number makes, by key or by path."""
 
 
 def refreshed(text: str) -> str:
@@ -188,8 +202,9 @@ def _default(item: Item) -> str:
 
 def _example(item: Item, path: str) -> str:
     own = join(path, item.key)
-    if item.key in _WHOLE:
-        return f"{item.key} = {_WHOLE[item.key]}"
+    whole = _WHOLE.get(own) or _WHOLE.get(item.key)
+    if whole is not None:
+        return f"{item.key} = {whole}"
     table = item.element or item.hint
     if item.entries is not None:
         return f"[{_entry_path(item, own)}]"

@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from loadpath.case.bushings import make_rates, tells_radials_apart
 from loadpath.case.carriers import Carriers
 from loadpath.case.errors import shown
 from loadpath.case.space import Space, least_parallel, square_to
 from loadpath.case.tables import JOINTS, BallJoint, BushingJoint, HingeJoint, JointTable, SliderJoint
 from loadpath.case.words import join
-from loadpath.model import BushingRates, Joint, JointKind
+from loadpath.model import Joint, JointKind
 
 Array = NDArray[np.float64]
 
@@ -44,7 +45,7 @@ class JointMaker:
         axes = self._axes(table, point, path)
         if axes is None or not all(fits):
             return None
-        rates = _rates(table) if isinstance(table, BushingJoint) else None
+        rates = make_rates(table, path, log) if isinstance(table, BushingJoint) else None
         kind: JointKind = _KINDS[type(table)]  # type: ignore[assignment]
         made = Joint(name, kind, table.between, point, axes, rates)
         if isinstance(table, BushingJoint):
@@ -82,9 +83,8 @@ class JointMaker:
         """Direction of the first radial."""
         place, log = join(path, "radial_toward"), self.space.log
         if table.radial_toward is None:
-            pairs = [p for p in (table.radial, table.conical) if isinstance(p, tuple)]
-            if any(a != b for a, b in pairs):
-                log.mistake(place, "is missing", "the direction of the first of two different rates")
+            if tells_radials_apart(table):
+                log.mistake(place, "is missing", "the direction of the first of two different radials")
                 return None
             return default
         toward = self.space.looking(table.radial_toward, point, place)
@@ -96,16 +96,3 @@ class JointMaker:
                 place, f"{shown(table.radial_toward)} is parallel to the axis", "a direction across it"
             )
         return square
-
-
-def _rates(table: BushingJoint) -> BushingRates:
-    return BushingRates(
-        axial=table.axial,
-        radial=_pair(table.radial),
-        torsional=table.torsional,
-        conical=_pair(table.conical),
-    )
-
-
-def _pair(value: float | tuple[float, float]) -> tuple[float, float]:
-    return value if isinstance(value, tuple) else (value, value)

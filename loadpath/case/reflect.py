@@ -9,6 +9,7 @@ other way: `offset` changes the sign of y, and the section is reflected in its z
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -49,7 +50,7 @@ class Glass:
         if item.entries is not None and isinstance(value, dict):
             return {twin_name(k): self.entry(v, item) for k, v in value.items()}
         if item.nested is not None:
-            return self._reflected_table(value, item.nested)
+            return _turned(value) if item.vector == "reversed" else self._reflected_table(value, item.nested)
         if item.element is not None and isinstance(value, list):
             return [self._reflected_table(v, item.element) for v in value]
         if is_mapping(item.hint) and isinstance(value, dict):
@@ -82,6 +83,22 @@ class Glass:
         if word.lstrip("-") == "left" or (word in AXIS_WORDS and component(word) == self.axis):
             return str(_negated(word))
         return twin_name(word)
+
+
+def _turned(table: Any) -> Any:
+    """A table of force over travel seen from its other end; one that begins at 0 holds both ways already."""
+    if not isinstance(table, dict) or any(not isinstance(v, list) or not v for v in table.values()):
+        return table
+    if any(_is_nothing(column[0]) for column in table.values()):
+        return table
+    return {key: [_negated(v) for v in reversed(column)] for key, column in table.items()}
+
+
+def _is_nothing(value: Any) -> bool:
+    """True for 0, with a unit or without."""
+    if isinstance(value, str):
+        return bool(re.match(r"\s*[+-]?(0+\.?0*|\.0+)(?![\d.eE])", value))
+    return bool(value == 0)
 
 
 def _negated(value: Any) -> Any:

@@ -1,61 +1,21 @@
-"""Struts, wheels, masses and the body behind the mounts."""
+"""Wheels, masses and the body behind the mounts."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
 import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.case.carriers import Carriers
-from loadpath.case.errors import Log, listed, shown
+from loadpath.case.errors import Log
 from loadpath.case.moving import make_half_shaft
 from loadpath.case.space import SHORTEST, Space
-from loadpath.case.tables import BODY_RATES, BodyTable, MassTable, RigidTable, StrutTable, WheelTable
+from loadpath.case.tables import BODY_RATES, BodyTable, MassTable, RigidTable, WheelTable
 from loadpath.case.words import join
 from loadpath.model import BODY, BodyMount, ForceElement, Joint, LumpedMass, Wheel
 
 Array = NDArray[np.float64]
-
-
-def make_strut(name: str, table: StrutTable, space: Space, carriers: Carriers) -> ForceElement | None:
-    """A force element, or None where it cannot be made."""
-    path, log = join("struts", name), space.log
-    if table.between[0] == table.between[1]:
-        log.mistake(join(path, "between"), f"{shown(table.between[0])} stands twice", "two different parts")
-    for k, (part, point) in enumerate(zip(table.between, table.ends, strict=True)):
-        carriers.carries(part, point, join(path, "ends", k))
-    if space.known(table.ends):
-        a, b = (space.points[p] for p in table.ends)
-        if np.linalg.norm(b - a) < SHORTEST:
-            log.mistake(join(path, "ends"), f"{listed(table.ends)} are at one place", "two points apart")
-    locked = table.element == "spring" if table.locked is None else table.locked
-    if table.locked is None:
-        log.defaults[join(path, "locked")] = str(locked).lower()
-    if locked and table.force is not None:
-        log.mistake(join(path, "force"), "a locked element's force follows from equilibrium", "no force")
-    if not locked and table.force is None:
-        log.defaults[join(path, "force")] = "0 N"
-    if not log.clean(path):
-        return None
-    return ForceElement(name, table.between, table.ends, table.wheel, locked, table.force or 0.0, table.rate)
-
-
-def check_locks(elements: Iterable[ForceElement], log: Log) -> None:
-    """Exactly one element of each wheel that has any is locked."""
-    by_wheel: dict[str, list[ForceElement]] = {}
-    for element in elements:
-        by_wheel.setdefault(element.wheel, []).append(element)
-    for wheel, own in by_wheel.items():
-        locked = [e.name for e in own if e.locked]
-        if len(locked) != 1:
-            place = join("struts", (locked or [own[0].name])[-1], "locked")
-            what = (
-                f"{listed(locked)} are locked"
-                if locked
-                else f"none of {listed(e.name for e in own)} is locked"
-            )
-            log.mistake(place, f"of wheel {wheel} {what}", "exactly one locked element for each wheel")
 
 
 def make_wheel(name: str, table: WheelTable, space: Space, carriers: Carriers) -> Wheel | None:

@@ -23,6 +23,7 @@ _UNITS: dict[str, tuple[float, str, str]] = {
     "%": (1.0, "", "a plain number of per cent"),
     "mm": (1.0, "mm", "a length"),
     "mm2": (1.0, "mm**2", "an area"),
+    "mm3": (1.0, "mm**3", "a volume"),
     "N": (1.0, "N", "a force"),
     "N*mm": (1.0, "N*mm", "a moment"),
     "N/mm": (1.0, "N/mm", "a rate"),

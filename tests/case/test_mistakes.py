@@ -11,6 +11,10 @@ from loadpath.case import CaseError
 BUSHING = 'axis = "arm_rear_l"\nradial = 9500\naxial = 1400'
 SPRING = 'wheel = "rear_l"\nrate = 150'
 WHEEL = 'radius = 352\naxle = "rear"'
+STOP = (
+    '\n[struts.stop_l]\nbetween = ["arm_l", "body"]\nends = ["strut_low_l", "strut_top_l"]\nwheel = "rear_l"\n'
+    'element = "bump stop"\ngap = 5\n'
+)
 KNUCKLE = 'mass = 20\ncentre = "wheel_l"'
 
 
@@ -106,8 +110,17 @@ CASES = [
     ("[joints.mount_l]", "[joints.front_mount]", "joints.front_mount.point", "front_mount is no point", "", ""),
     ('kind = "bolted"', 'kind = "bolted"\nradial = 3', "joints.mount_l.radial", "unknown key", "between", ""),
     # struts, wheels, masses
-    (SPRING, SPRING + "\nlocked = false", "struts.spring_l.locked", "none of spring_l is locked", "exactly one", ""),
-    (SPRING, SPRING + "\nforce = 100", "struts.spring_l.force", "follows from equilibrium", "no force", ""),
+    (SPRING, SPRING + "\nlocked = false", "struts.spring_l", "does not say what it pushes with", "rate with load", ""),
+    (SPRING, SPRING + "\nload = 900\nlocked = false", "struts.spring_l.locked", "none of spring_l is locked", "exactly one", ""),
+    (SPRING, SPRING + "\nforce = 100", "struts.spring_l.force", "unknown key", "load", ""),
+    (SPRING, SPRING + "\nload = 9\nfree_length = 300", "struts.spring_l.free_length", "stands beside a load", "or the free", ""),
+    (SPRING, SPRING + "\ntable = { travel = [0, 1], force = [0, 1] }", "struts.spring_l.rate", "stands beside a table", "either", ""),
+    (SPRING, SPRING + "\nload = 9" + STOP + "table = { travel = [0, 1, 1], force = [0, 1, 2] }", "struts.stop_l.table", "make no curve", "rising travel", ""),
+    (SPRING, SPRING + "\nload = 9" + STOP + "table = { travel = [1, 2], force = [0, 2] }", "struts.stop_l.table", "does not rise from 0", "first point", ""),
+    (BUSHING, BUSHING + "\nradial_table = { travel = [0, 1], force = [0, 1] }", "joints.arm_front_l.radial", "stands beside a table", "either", ""),
+    (BUSHING, BUSHING.replace("radial = 9500", "radial_table = { travel = [0, 1], force = [1, 2] }"), "joints.arm_front_l.radial_table", "does not pass through 0", "at rest", ""),
+    (BUSHING, BUSHING.replace("radial = 9500", "radial_table = { travel = [0, 1, 2], force = [0, 2, 1] }"), "joints.arm_front_l.radial_table", "does not rise", "rises", ""),
+    (BUSHING, BUSHING.replace("radial = 9500", "radial_table = { travel = [-1, 0, 2], force = [-4, 0, 2] }"), "joints.arm_front_l.radial_toward", "is missing", "first of two", ""),
     ('"strut_low_l", "strut_top_l"]\n', '"upper_l", "strut_top_l"]\n', "struts.spring_l.ends[0]", "not on part arm_l", "", ""),
     ('["strut_low_l", "strut_top_l"]\n', '["ball_l", "ball_l"]\n', "struts.spring_l.ends", "are at one place", "apart", ""),
     (WHEEL, WHEEL + '\nbrake = "inboard"', "wheels.rear_l.brake_part", "is missing with", "part", ""),

@@ -151,7 +151,7 @@ def test_end_fixity_and_warping():
 
 
 def test_struts_are_locked_springs_unless_told_otherwise():
-    more = '\n[struts.stop_l]\nbetween = ["arm_l", "body"]\nends = ["strut_low_l", "strut_top_l"]\nwheel = "rear_l"\nelement = "stop"\nforce = "2 kN"\n'
+    more = '\n[struts.stop_l]\nbetween = ["arm_l", "body"]\nends = ["strut_low_l", "strut_top_l"]\nwheel = "rear_l"\nelement = "damper"\nforce = "2 kN"\n'
     elements = read(GOOD + more).model.force_elements
     assert (elements["spring_r"].locked, elements["spring_r"].rate) == (True, 150)
     assert (elements["stop_r"].locked, elements["stop_r"].force) == (False, 2000)

@@ -5,7 +5,15 @@ Defaults stand in internal units (mm, N, MPa, rad, tonne), as everywhere behind 
 
 from loadpath.case.tables.file import CaseTable, HeadTable
 from loadpath.case.tables.goals import MassBudgetTable, StiffnessTable
-from loadpath.case.tables.joints import JOINTS, BallJoint, BushingJoint, HingeJoint, JointTable, SliderJoint
+from loadpath.case.tables.joints import (
+    JOINTS,
+    BallJoint,
+    BushingJoint,
+    HingeJoint,
+    JointTable,
+    MomentTable,
+    SliderJoint,
+)
 from loadpath.case.tables.parts import (
     BracketTable,
     EndTable,
@@ -17,13 +25,21 @@ from loadpath.case.tables.parts import (
     SplitTable,
 )
 from loadpath.case.tables.space import AxesTable
+from loadpath.case.tables.struts import (
+    AirSpringTable,
+    BumpStopTable,
+    DamperTable,
+    ForceTable,
+    ReboundStopTable,
+    SpringTable,
+    StrutTable,
+)
 from loadpath.case.tables.suspension import (
     BODY_RATES,
     BodyTable,
     HalfShaftTable,
     MassTable,
     SensorTable,
-    StrutTable,
     WheelTable,
 )
 from loadpath.case.tables.vehicle import AxleTable, StateTable, VehicleTable
@@ -31,14 +47,18 @@ from loadpath.case.tables.vehicle import AxleTable, StateTable, VehicleTable
 __all__ = [
     "BODY_RATES",
     "JOINTS",
+    "AirSpringTable",
     "AxesTable",
     "AxleTable",
     "BallJoint",
     "BodyTable",
     "BracketTable",
+    "BumpStopTable",
     "BushingJoint",
     "CaseTable",
+    "DamperTable",
     "EndTable",
+    "ForceTable",
     "FrameTable",
     "HalfShaftTable",
     "HeadTable",
@@ -49,10 +69,13 @@ __all__ = [
     "MassTable",
     "MaterialTable",
     "MemberTable",
+    "MomentTable",
+    "ReboundStopTable",
     "RigidTable",
     "SensorTable",
     "SliderJoint",
     "SplitTable",
+    "SpringTable",
     "StateTable",
     "StiffnessTable",
     "StrutTable",

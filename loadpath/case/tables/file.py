@@ -13,7 +13,8 @@ from loadpath.case.tables.joints import JOINTS
 from loadpath.case.tables.parts import PARTS, MaterialTable
 from loadpath.case.tables.space import AxesTable, PointTable
 from loadpath.case.tables.standard import StandardLoadsTable
-from loadpath.case.tables.suspension import BodyTable, MassTable, SensorTable, StrutTable, WheelTable
+from loadpath.case.tables.struts import STRUTS
+from loadpath.case.tables.suspension import BodyTable, MassTable, SensorTable, WheelTable
 from loadpath.case.tables.vehicle import VehicleTable
 from loadpath.loads import KINDS
 from sections import SHAPES
@@ -49,7 +50,9 @@ class CaseTable(HeadTable):
     materials: Mapping[str, MaterialTable] = parameter("grades that are not built in")
     parts: Annotated[Mapping[str, Any], Choice("kind", PARTS, "frame")] = parameter("parts by name")
     joints: Annotated[Mapping[str, Any], Choice("kind", JOINTS)] = parameter("joints by name")
-    struts: Mapping[str, StrutTable] = parameter("springs, dampers and stops")
+    struts: Annotated[Mapping[str, Any], Choice("element", STRUTS, "spring")] = parameter(
+        "springs, dampers and stops"
+    )
     wheels: Mapping[str, WheelTable] = parameter("wheels by name")
     sensors: Mapping[str, SensorTable] = parameter("ride-height sensors by name")
     masses: Mapping[str, MassTable] = parameter("masses on parts")

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from loadpath.case.declare import Direction, NotNegative, Positive
+from loadpath.case.tables.struts import ForceTable
 from loadpath.model import Kinematics
 from sections.fields import parameter
 
@@ -67,12 +68,28 @@ class SliderJoint(JointTable):
 
 
 @dataclass(frozen=True, kw_only=True)
+class MomentTable:
+    """Moment against angle as measured points; a smooth line through them that does not overshoot."""
+
+    angle: tuple[float, ...] = parameter("angle at each point, rising", "deg")
+    moment: tuple[float, ...] = parameter("moment at each point", "N*mm")
+
+
+@dataclass(frozen=True, kw_only=True)
 class BushingJoint(JointTable):
-    """Linear rates in axes of its own."""
+    """Rates or force tables in axes of its own.
+
+    A table tells the force on the first part for a movement of the second against it, along or about axis, first
+    radial and second radial = axis × first radial. One that begins at 0 holds for the other way too.
+    """
 
     axis: Direction = parameter("its axis", refers="direction")
-    radial: Positive | tuple[Positive, Positive] = parameter("radial rate, or two", "N/mm")
-    axial: NotNegative = parameter("axial rate", "N/mm")
+    radial: Positive | tuple[Positive, Positive] | None = parameter(
+        "radial rate, or two; needed without a table", "N/mm", default=None, tell=False
+    )
+    axial: NotNegative | None = parameter(
+        "axial rate; needed without a table", "N/mm", default=None, tell=False
+    )
     radial_toward: Direction | None = parameter(
         "direction of the first radial, needed where two rates differ",
         default=None,
@@ -82,6 +99,27 @@ class BushingJoint(JointTable):
     torsional: NotNegative = parameter("rate about its axis", "N*mm/deg", default=0.0)
     conical: NotNegative | tuple[NotNegative, NotNegative] = parameter(
         "rate about the radials, or two", "N*mm/deg", default=0.0
+    )
+    axial_table: ForceTable | None = parameter("or its axial force", default=None, tell=False)
+    radial_table: ForceTable | None = parameter(
+        "or its radial force; one that does not begin at 0 is of the first radial alone",
+        default=None,
+        tell=False,
+    )
+    second_radial_table: ForceTable | None = parameter(
+        "force along the second radial, axis × first radial", default=None, vector="reversed", tell=False
+    )
+    torsional_table: MomentTable | None = parameter(
+        "or its moment about the axis", default=None, vector="reversed", tell=False
+    )
+    conical_table: MomentTable | None = parameter(
+        "or its moment about the radials; one that does not begin at 0 is about the first alone",
+        default=None,
+        vector="reversed",
+        tell=False,
+    )
+    second_conical_table: MomentTable | None = parameter(
+        "moment about the second radial", default=None, tell=False
     )
     moves_as: Kinematics = parameter(
         "what it is to the kinematics: a ball at its centre, a hinge about its axis, a ball that slides along "

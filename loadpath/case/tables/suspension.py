@@ -1,4 +1,4 @@
-"""Struts, wheels, masses and the body behind the mounts."""
+"""Wheels, masses and the body behind the mounts."""
 
 from __future__ import annotations
 
@@ -10,27 +10,6 @@ from typing import Annotated, Literal
 from loadpath.case.declare import Bounds, Direction, NotNegative, Positive
 from loadpath.model import FULL_TRAVEL
 from sections.fields import parameter
-
-
-@dataclass(frozen=True, kw_only=True)
-class StrutTable:
-    """A spring, damper or stop that pushes its two ends apart; exactly one of a wheel is locked."""
-
-    between: tuple[str, str] = parameter("what it pushes apart", refers="part or body")
-    ends: tuple[str, str] = parameter("its point on the first and on the second part", refers="point")
-    wheel: str = parameter("the wheel that it holds up", refers="wheel")
-    element: Literal["spring", "damper", "stop"] = parameter("what it is", default="spring", tell=False)
-    rate: NotNegative = parameter(
-        "rate; kept for the pose: the frame holds a spring at its length", "N/mm", default=0.0, tell=False
-    )
-    force: float | None = parameter(
-        "push on both ends where it is not locked; default: 0", "N", default=None, tell=False
-    )
-    locked: bool | None = parameter(
-        "held at its length, so that its force follows from equilibrium; default: true for a spring",
-        default=None,
-    )
-
 
 Slant = Annotated[float, Bounds(least=-math.radians(30), most=math.radians(30))]
 
