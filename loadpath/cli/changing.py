@@ -31,6 +31,7 @@ from loadpath.report import (
     joint_changes,
     member_changes,
     other_loads,
+    self_check_lines,
     share_changes,
     warning_lines,
     wrapped,
@@ -147,7 +148,7 @@ def _report(s: _Sides, show: Show) -> None:
         *before,
         *(f"After: {line}" for line in warning_lines(s.after) if line not in before),
     ]
-    told = statements(s.case, s.before)
+    told = [*(f"After: {line}" for line in self_check_lines(s.after)), *statements(s.case, s.before)]
     files = [shares[1], joints[1], members[1]]
     first = [s.case.title, axes_line(s.case.axes), *known, *told]
     written = write_files(files, show.csv, show.json, first)
