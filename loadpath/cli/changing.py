@@ -69,6 +69,7 @@ def print_whatif(path: Path, taken_out: Sequence[str], stiffness: Sequence[str],
     case, before = read_and_analyse(path)
     some_shown(path, before)
     said, after = _changed(case, taken_out, stiffness)
+    some_shown(path, after, f", {said}")
     _report(_Sides(case, before, after, ("as the case file has it", said), _measures(path, case, show)), show)
 
 
@@ -149,14 +150,13 @@ def _report(s: _Sides, show: Show) -> None:
         *(f"After: {line}" for line in warning_lines(s.after) if line not in before),
     ]
     told = [*(f"After: {line}" for line in self_check_lines(s.after)), *statements(s.case, s.before)]
+    drawn = [] if show.picture is None else [_draw(s, show, show.picture)]
     files = [shares[1], joints[1], members[1]]
     first = [s.case.title, axes_line(s.case.axes), *known, *told]
     written = write_files(files, show.csv, show.json, first)
-    if show.picture is not None:
-        written.append(_draw(s, show, show.picture))
     say(head(s.case, known))
     print_tables([shares[0], joints[0], members[0]])
-    say(wrapped([*written, *told]))
+    say(wrapped([*drawn, *written, *told]))
 
 
 def _only_in(when: str, here: Analysis, there: Analysis) -> list[str]:
@@ -191,6 +191,8 @@ def _draw(s: _Sides, show: Show, picture: Path) -> str:
     }
     try:
         draw_flow(sides, s.measures, picture)
-    except (TraceError, OSError) as error:
+    except TraceError as error:
         raise Failure(f"no picture {picture}: {error}") from error
+    except OSError as error:
+        raise Failure(f"cannot write {picture}: {error.strerror}") from error
     return f"Picture written to {picture}."

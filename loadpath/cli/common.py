@@ -59,11 +59,19 @@ def stands_of(case: Case) -> tuple[Stand, ...]:
         raise Failure(f"{case.path.name}: {error}") from error
 
 
-def some_shown(path: Path, analysis: Analysis) -> None:
-    """Nothing to show is told with the reasons."""
+MOST_REASONS = 2
+
+
+def some_shown(path: Path, analysis: Analysis, changed: str = "") -> None:
+    """Nothing to show is told with the reasons.
+
+    changed : what is not as in the case file, to stand behind its name.
+    """
     if not analysis.shown:
         reasons = dict.fromkeys(r for check in analysis.checks for r in check.refusals)
-        raise Failure(f"{path.name}: no load case passed its self-checks:\n  " + "\n  ".join(reasons))
+        raise Failure(
+            f"{path.name}{changed}: no load case passed its self-checks:\n  " + "\n  ".join(reasons)
+        )
 
 
 def load_case_number(analysis: Analysis, name: str) -> int:

@@ -92,13 +92,19 @@ def print_trace(path: Path, asked: Question, csv: Path | None, json: Path | None
         more = _all_rows(traced) if csv or json else []
     except TraceError as error:
         raise Failure(f"{path.name}: {error}") from error
+    said = "" if asked.picture is None else _drawn(traced, asked.part, asked.picture)
     report(case, analysis, shown, more, csv, json)
-    if asked.picture is not None:
-        try:
-            said = _draw(traced, asked.part, asked.picture)
-        except (TraceError, OSError) as error:
-            raise Failure(f"no picture {asked.picture}: {error}") from error
-        say(said)
+    say(said)
+
+
+def _drawn(t: _Traced, part: str | None, picture: Path) -> str:
+    """Draw, and say where."""
+    try:
+        return _draw(t, part, picture)
+    except TraceError as error:
+        raise Failure(f"no picture {picture}: {error}") from error
+    except OSError as error:
+        raise Failure(f"cannot write {picture}: {error.strerror}") from error
 
 
 def _check_picture(asked: Question) -> None:

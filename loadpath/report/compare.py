@@ -94,7 +94,9 @@ def _tables(
     pairs = {key: pair for key, pair in pairs.items() if any(side is not None for side in pair)}
     sizes = {key: _apart(*pair) for key, pair in pairs.items()}
     largest = {n: max((k for k in pairs if k[0] == n), key=sizes.__getitem__, default=None) for n in names}
-    ranked = sorted((k for k in largest.values() if k), key=sizes.__getitem__, reverse=True)
+    least = SAME * max((float(np.linalg.norm(v)) for side in values for v in side.values()), default=0.0)
+    changed = [k for k in largest.values() if k and sizes[k] > least]
+    ranked = sorted(changed, key=sizes.__getitem__, reverse=True)
     rows = {key: _row(*key, where.get(key[0]), *pair) for key, pair in pairs.items()}
     columns = (
         Column("what"),
@@ -111,6 +113,8 @@ def _tables(
     ]
     if where:
         notes.append("Vector change: size of the force after less the force before, its turning included.")
+    if len(ranked) < len(largest):
+        notes.append(f"{len(largest) - len(ranked)} do not change.")
     if len(ranked) > MOST:
         notes.append(f"{len(ranked) - MOST} more that change less are in the files.")
     first = tuple(rows[key] for key in ranked[:MOST])

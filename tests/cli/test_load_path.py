@@ -143,6 +143,22 @@ def test_other_loads_are_told_when_cases_are_compared(loadpath, cases):
     )
 
 
+def test_what_does_not_change_is_not_listed(loadpath, cases):
+    _, out, _ = loadpath("compare", cases / "light_van_rear.toml", cases / "light_van_rear.toml")
+    assert out.count("(none)") == 2
+    assert "31 do not change." in out
+
+
+def test_a_picture_that_cannot_be_written_leaves_nothing_behind(loadpath, cases, tmp_path):
+    code, out, err = loadpath(
+        *("trace", cases / "light_van_rear.toml", "--case", "bump"),
+        *("--picture", tmp_path / "nowhere" / "x.png", "--csv", tmp_path / "tables"),
+    )
+    assert (code, out) == (2, "")
+    assert "cannot write" in err
+    assert not (tmp_path / "tables").exists()
+
+
 def test_a_softer_rear_bushing_gives_to_the_front_one(loadpath, cases, tmp_path):
     loadpath(
         *("whatif", cases / "light_van_rear.toml", "--stiffness", "lower_rear_l=0.1"),
@@ -161,6 +177,7 @@ def test_a_softer_rear_bushing_gives_to_the_front_one(loadpath, cases, tmp_path)
         (["--without", "cradle.front_beam"], "give it a small stiffness instead"),
         (["--without", "toe_link_l"], "knuckle_l"),
         (["--without", "knuckle_l"], "it carries wheel_l"),
+        (["--without", "strut_l"], "without the strut strut_l: no load case passed its self-checks"),
         (["--stiffness", "lower_rear_l"], "expected NAME=FACTOR"),
         (["--stiffness", "lower_rear_l=-1"], "above 0"),
         (["--stiffness", "lower_ball_l=0.5"], "without rates"),
