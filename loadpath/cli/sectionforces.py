@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from loadpath.case import Case, quantity
-from loadpath.checks import analyse
+from loadpath.checks import Analysis, Stretch, analyse, run_checks
 from loadpath.cli.common import load_case_number
 from loadpath.cli.failures import Failure, unknown
 from loadpath.frame import FrameError
@@ -15,6 +15,7 @@ from loadpath.loads import build
 from loadpath.report import acting_at_peak, forces_words, members_of, warning_lines
 from sections import ACTIONS, Acting, Section
 
+NOT_VALID = "NOT VALID"
 FORCES_AS_FILED = (
     "Section forces are those of the frame as the case file has it; a change of the section moves them too."
 )
@@ -81,5 +82,17 @@ def _in_load_case(
         if member not in names:
             raise unknown(f"member of {name}", member, names)
         members = [members[names.index(member)]]
-    known = [*warning_lines(analysis), *(f"Note: {warning}." for warning in case.warnings)]
-    return acting_at_peak(analysis, name, c, members, drawn), [*known, FORCES_AS_FILED]
+    acting, at = acting_at_peak(analysis, name, c, members, drawn)
+    notes = [*warning_lines(analysis), *(f"Note: {warning}." for warning in case.warnings)]
+    return acting, [*notes, *_not_valid(analysis, at, load_case), FORCES_AS_FILED]
+
+
+def _not_valid(analysis: Analysis, stretch: Stretch, load_case: str) -> list[str]:
+    """Why the stress of a member cannot be judged, as `check` has it."""
+    rows = run_checks(analysis)
+    about = {
+        r.reason
+        for r in rows
+        if r.subject == stretch.name and r.case == load_case and r.verdict == "not valid"
+    }
+    return [f"{NOT_VALID}, {stretch.name}: {reason}." for reason in sorted(about)]

@@ -9,9 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from loadpath.case import Case, changed_shape, read_case, thickness_warnings, varied_shape
-from loadpath.cli.common import check_picture, default_lines, head, print_tables, say, write_files
+from loadpath.cli.common import default_lines, head, print_tables, say, write_files
 from loadpath.cli.failures import Failure, unknown
-from loadpath.cli.sectionforces import acting_on
+from loadpath.cli.pictures import picture_kind, write_picture
+from loadpath.cli.sectionforces import NOT_VALID, acting_on
 from loadpath.report import (
     CAUTION,
     RANGED,
@@ -59,21 +60,19 @@ class _Found:
 def print_section(path: Path, name: str, asked: Request, csv: Path | None, json: Path | None) -> None:
     """Print a section's properties, what a change makes of them, or what a range does; and stress, where asked."""
     _check(asked)
-    kind = None if asked.picture is None else _kind(asked.picture)
+    kind = None if asked.picture is None else picture_kind(asked.picture)
     case = read_case(path)
     if name not in case.shapes:
         raise unknown("section", name, list(case.shapes))
     shape = changed_shape(case, name, asked.changes) if asked.changes else case.shapes[name]
-    if asked.varied is not None:
-        found = _over_range(case, name, shape, asked.varied, asked.against)
-    else:
-        found = _one(case, name, shape, asked)
+    make = _one if asked.varied is None else _over_range
+    found = make(case, name, shape, asked)
     drawn = None if kind is None else found.draw(kind)
     said = [*default_lines(case, f"sections.{name}."), CAUTION]
     told = [case.title, case.path.name, *found.known, *said]
     written = write_files(found.tables, csv, json, told)
     if asked.picture is not None and drawn is not None:
-        written.append(_write(asked.picture, drawn))
+        written.append(write_picture(asked.picture, drawn))
     say(head(case, found.known))
     print_tables(found.shown)
     say(wrapped([*written, *said]))
@@ -114,41 +113,57 @@ def _one(case: Case, name: str, shape: Shape, asked: Request) -> _Found:
         acting, more = acting_on(case, name, asked.under, asked.member, before)
         known = list(dict.fromkeys([*more, *known]))
         tables.append(stress_table(name, acting, before, after if asked.changes else None))
-    title = f"{name} with {said}" if said else name
+    title = _titled(name, asked)
     colour: Any = asked.colour or "stress"
 
     def draw(kind: str) -> bytes:
         from sections.drawing import draw
 
         stream = io.BytesIO()
-        draw(shape, stream, kind=kind, made=after, acting=acting, colour=colour, title=title, nu=nu)
+        draw(
+            shape,
+            stream,
+            kind=kind,
+            made=after,
+            acting=acting,
+            colour=colour,
+            title=title,
+            notes=[line for line in known if line.startswith(NOT_VALID)],
+            nu=nu,
+        )
         return stream.getvalue()
 
     return _Found(tables, tables, known, draw)
 
 
-def _over_range(case: Case, name: str, shape: Shape, change: str, against: Sequence[str]) -> _Found:
-    wanted = tuple(against) or AGAINST
+def _over_range(case: Case, name: str, shape: Shape, asked: Request) -> _Found:
+    """A section, changed before or not, over a range of a dimension."""
+    wanted = tuple(asked.against) or AGAINST
     for word in wanted:
         if word not in RANGED:
             raise unknown("property", word, list(RANGED))
-    found = varied_shape(case, name, shape, change)
+    found = varied_shape(case, name, shape, asked.varied or "")
     used = uses(case.model, name)
     nu = used[0].material.nu
     made = [section(_of_members(one, used), nu) for one in found.shapes]
     table = range_table(name, found.key, found.unit, found.values, made, used)
     standing = properties(section(_of_members(shape, used), nu), used)
+    titled = _titled(name, asked)
     now = "its default" if found.now is None else f"{found.now:g} {found.unit}".strip()
 
     def draw(kind: str) -> bytes:
         over = [properties(one, used) for one in made]
-        title, mark = f"{name}: {shape.name}, over {found.key}", f"as it stands, {now}"
+        title, mark = f"{titled}: {shape.name}, over {found.key}", f"as it stands, {now}"
         return tradeoff_picture(
             kind, title, found.key, found.unit, found.values, over, standing, wanted, mark
         )
 
     known = [f"As it stands, {found.key} is {now}.", *_warnings(case, name, *found.shapes)]
     return _Found([table], [in_short(table)], known, draw)
+
+
+def _titled(name: str, asked: Request) -> str:
+    return f"{name} with {', '.join(asked.changes)}" if asked.changes else name
 
 
 def _of_members(shape: Shape, used: Sequence[Use]) -> Shape:
@@ -168,19 +183,3 @@ def _warnings(case: Case, name: str, *shapes: Shape) -> list[str]:
         return notes
     more = f"; values of the range to which this applies: {len(found)}" if len(found) > 1 else ""
     return [*notes, *(f"Note: {w}{more}." for w in found[0])]
-
-
-def _kind(picture: Path) -> str:
-    check_picture(picture)
-    if not picture.absolute().parent.is_dir():
-        raise Failure(f"cannot write {picture}: there is no folder {picture.parent}")
-    return picture.suffix.lower()[1:]
-
-
-def _write(file: Path, content: bytes) -> str:
-    replaced = file.exists()
-    try:
-        file.write_bytes(content)
-    except OSError as error:
-        raise Failure(f"cannot write {file}: {error.strerror}") from error
-    return f"Picture written to {file}{', in place of the one there' if replaced else ''}."

@@ -24,8 +24,9 @@ def members_of(analysis: Analysis, name: str) -> list[Stretch]:
 
 def acting_at_peak(
     analysis: Analysis, name: str, c: int, members: Sequence[Stretch], drawn: Section
-) -> Acting:
-    """Forces where the von Mises stress of a section is largest in one load case, in the section's drawn axes.
+) -> tuple[Acting, Stretch]:
+    """Forces where the von Mises stress of a section is largest in one load case, in the section's drawn axes; and
+    the member that it is in.
 
     Parameters
     ----------
@@ -52,8 +53,8 @@ def acting_at_peak(
         place += ", mirrored to the section as drawn"
     words = f"{place}: {forces_words(forces)}"
     if bimoment:
-        words += f", bimoment {bimoment / 1e9:.4g} kN·m²"
-    return Acting(forces, words, bimoment)
+        words += f", bimoment {bimoment / 1e6:.4g} N·m²"
+    return Acting(forces, words, bimoment), stretch
 
 
 def _peak_of(analysis: Analysis, name: str, c: int, stretch: Stretch) -> tuple[float, Stretch, int]:

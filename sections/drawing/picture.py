@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, Any
@@ -56,6 +57,7 @@ def draw(
     acting: Acting | None = None,
     colour: Colour = "stress",
     title: str = "",
+    notes: Sequence[str] = (),
     nu: float = 0.3,
 ) -> None:
     """Draw a shape with its centroid, shear centre, principal axes and dimensions; coloured where something acts.
@@ -66,7 +68,8 @@ def draw(
     made : the shape's section by the engine that serves it where it is at hand; otherwise it is computed.
     acting : section forces; with them the material shows the quantity `colour`, and its largest value at the
         surface is marked.
-    title : default the shape's name. nu : Poisson's ratio, for shear stress inside outlines.
+    title : default the shape's name. notes : sentences below it, such as why the stress is not valid.
+    nu : Poisson's ratio, for shear stress inside outlines.
 
     Raises
     ------
@@ -81,7 +84,7 @@ def draw(
         window_of(result, measured),
         f"{title}: {shape.name}" if title not in ("", shape.name) else shape.name,
         lines_above(shape, acting, colour),
-        _notes(field, colour),
+        [*notes, *_notes(field, colour)],
         field is not None,
         _entries(drawn, result, field, colour),
     )

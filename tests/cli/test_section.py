@@ -322,3 +322,43 @@ def test_shear_flow_of_what_has_no_thin_walls_is_told(section, tmp_path):
     assert (code, out) == (2, "")
     assert "thin walls" in err
     assert not file.exists()
+
+
+@pytest.fixture
+def open_portal(cases, tmp_path):
+    """The portal of channels, pushed out of its plane too; `warping` says what its ends do."""
+
+    def make(warping=""):
+        text = (cases / "portal_bracket.toml").read_text(encoding="utf-8")
+        text = text.replace(
+            '"solid rectangle"\nwidth = 40\nheight = 40', '"channel"\nwidth = 30\nheight = 50\ngauge = 3'
+        )
+        text = text.replace("force = [10000, 0, 0]", "force = [1000, 600, 0]").replace(
+            'up = "left"', f'up = "left"\n{warping}'
+        )
+        file = tmp_path / "open.toml"
+        file.write_text(text, encoding="utf-8")
+        return file
+
+    return make
+
+
+def test_restrained_warping_is_in_the_stress(section, loadpath, open_portal, tmp_path):
+    """The peak of the member that `solve` tells has the bimoment's stress in it."""
+    case = open_portal('warping = { first = "held", last = "held" }')
+    code, _, _, words = section(
+        "bar", "--under", "side_push", "--member", "portal.beam", "--csv", tmp_path, case=case
+    )
+    assert code == 0
+    assert "bimoment" in words
+    assert "NOT VALID" not in words
+    loadpath("solve", case, "--case", "side_push", "--json", tmp_path)
+    table = json.loads((tmp_path / "members_side_push.json").read_text(encoding="utf-8"))["rows"]
+    peak = next(r["von Mises [MPa]"] for r in table if r["member"] == "portal.beam")
+    assert stresses(tmp_path, "bar")["von Mises stress"] == pytest.approx(peak, rel=1e-9)
+
+
+def test_what_a_beam_cannot_judge_is_told_before_the_stress(section, open_portal):
+    words = section("bar", "--under", "side_push", "--member", "portal.beam", case=open_portal()).words
+    assert "NOT VALID, portal.beam: open section in torsion" in words
+    assert words.index("NOT VALID") < words.index("Stress in bar")
