@@ -10,7 +10,7 @@ from loadpath.case import Case, read_case
 from loadpath.checks import Analysis, analyse_stands
 from loadpath.cli.failures import Failure, unknown
 from loadpath.frame import FrameError
-from loadpath.loads import build
+from loadpath.loads import build, with_parts
 from loadpath.model import Stand, design_stand
 from loadpath.report import (
     BLIND,
@@ -54,7 +54,11 @@ def stands_of(case: Case) -> tuple[Stand, ...]:
     from loadpath.pose.stands import stands
 
     try:
-        return stands(case.model, lambda model: build(case.load_specs, case.vehicle, model))
+        return stands(
+            case.model,
+            load_cases,
+            lambda model, names: build(with_parts(case.load_specs, names), case.vehicle, model),
+        )
     except PoseError as error:
         raise Failure(f"{case.path.name}: {error}") from error
 

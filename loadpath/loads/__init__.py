@@ -1,6 +1,6 @@
 """Wheel loads from vehicle data, and the load cases made of them."""
 
-from loadpath.loads.cases import KINDS, build
+from loadpath.loads.cases import KINDS, build, with_parts
 from loadpath.loads.errors import Fault, LoadCaseError, NoSteadyState
 from loadpath.loads.given import GivenForce
 from loadpath.loads.grip import gripped
@@ -55,4 +55,5 @@ __all__ = [
     "static_load",
     "step_ratio",
     "traction_limit",
+    "with_parts",
 ]

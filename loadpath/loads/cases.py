@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
@@ -90,6 +90,18 @@ def build(specs: Mapping[str, LoadSpec], vehicle: Vehicle | None, model: Model) 
         rank = {name: k for k, name in enumerate(specs, start=1)}
         raise LoadCaseError(sorted(faults, key=lambda f: rank.get(f.case, 0)))
     return {name: built[name] for name in specs}
+
+
+def with_parts(specs: Mapping[str, LoadSpec], names: Iterable[str]) -> dict[str, LoadSpec]:
+    """Some of the load cases, with those that their sums are made of, in the order in which they are given."""
+    wanted, waiting = set[str](), list(names)
+    while waiting:
+        name = waiting.pop()
+        spec = specs.get(name)
+        if spec is not None and name not in wanted:
+            wanted.add(name)
+            waiting += spec.parts() if isinstance(spec, LoadKind) else ()
+    return {name: spec for name, spec in specs.items() if name in wanted}
 
 
 def _in_state(vehicle: Vehicle | None, spec: LoadSpec) -> Vehicle | None:

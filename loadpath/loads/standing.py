@@ -67,7 +67,8 @@ def pose_faults(site: Site, spec: LoadSpec) -> Iterator[Fault]:
 
 
 def _law_faults(site: Site) -> Iterator[Fault]:
-    sprung = {e.wheel for e in site.model.force_elements.values() if e.law is not None}
+    locked = [e for e in site.model.force_elements.values() if e.locked]
+    sprung = {e.wheel for e in locked if e.law is not None} - {e.wheel for e in locked if e.law is None}
     without = [name for name in site.model.wheels if name not in sprung]
     if without:
         expected = "springs with a rate and a load, or a table; or another pose"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -17,7 +17,7 @@ from loadpath.pose.rest import rest
 from loadpath.pose.windup import clamped
 
 Array = NDArray[np.float64]
-Build = Callable[[Model], Mapping[str, LoadCase]]
+Build = Callable[[Model, Collection[str]], Mapping[str, LoadCase]]
 
 ALIKE = 1e-6
 """[mm] within which two poses are one."""
@@ -26,17 +26,16 @@ SETTLED = 1e-9
 _ROUNDS = 8
 
 
-def stands(model: Model, build: Build) -> tuple[Stand, ...]:
+def stands(model: Model, cases: Mapping[str, LoadCase], build: Build) -> tuple[Stand, ...]:
     """One for each pose that the load cases act in.
 
-    build : makes all load cases for a model in whatever pose it stands: their forces act where wheels and points
-        are in it.
+    cases : as they are at design height. build : makes those of some names for a model in whatever pose it stands:
+        their forces act where wheels and points are in it.
 
     Raises
     ------
     PoseError : a linkage that cannot be posed, a travel out of reach, a load that no travel carries.
     """
-    cases = build(model)
     alone = design_stand(model, cases)
     if alone is not None:
         return (alone,)
@@ -67,7 +66,7 @@ def _settled(mechanism: Mechanism, cases: Sequence[LoadCase], start: Array, buil
         if moved < SETTLED:
             break
         stood = _models(mechanism, targets)
-        ordered = [build(model)[case.name] for model, case in zip(stood, cases, strict=True)]
+        ordered = [build(m, (c.name,))[c.name] for m, c in zip(stood, cases, strict=True)]
     return targets
 
 
@@ -110,7 +109,7 @@ def _stand(
     strained = any(w.any() for w in (*pose.windup.values(), *pose.twist.values()))
     if not strained and not any(pose.travel.values()) and not any(pose.rack.values()):
         return Stand(mechanism.model, tuple(own), tuple(map(int, numbers)))
-    built = build(posed)
+    built = build(posed, [case.name for case in own])
     roll = [case.roll if _at_design(case) else 0.0 for case in own]
     there = tuple(replace(built[c.name], roll=r) for c, r in zip(own, roll, strict=True))
     return Stand(posed, there, tuple(map(int, numbers)))

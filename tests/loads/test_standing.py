@@ -6,7 +6,7 @@ from types import MappingProxyType
 import pytest
 from loads.vehicles import BOTH, G, axles, forces, leaning_van, one, van
 
-from loadpath.loads import KINDS, LoadCaseError, build, pose_words
+from loadpath.loads import KINDS, LoadCaseError, build, pose_words, with_parts
 from loadpath.model import Coil, ForceElement, PoseWish
 
 
@@ -140,3 +140,16 @@ class TestSums:
         wish = PoseWish(by="design")
         total = self.build(PoseWish(jounce=30.0), None, own=wish)
         assert (total.pose, total.strain) == (wish, 1.0)
+
+
+def test_some_load_cases_with_what_their_sums_are_made_of():
+    specs = {
+        "total": KINDS["sum"](factors={"inner": 2.0}),
+        "inner": KINDS["sum"](factors={"rest": 0.5}),
+        "other": KINDS["braking"](),
+        "rest": KINDS["static"](),
+    }
+    assert list(with_parts(specs, ["total"])) == ["total", "inner", "rest"]
+    assert list(with_parts(specs, ["rest", "nothing"])) == ["rest"]
+    some, every = build(with_parts(specs, ["total"]), van(), axles()), build(specs, van(), axles())
+    assert some["total"].field == pytest.approx(every["total"].field)
