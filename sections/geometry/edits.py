@@ -50,9 +50,12 @@ def with_holes(walls: Walls, at: Sequence[float], diameter: float, pitch: float)
         nodes=np.vstack([walls.nodes, edges]),
         ends=ends,
         seams=np.vstack([walls.seams, [(count, count + 1)]]),
-        seam_conductance=np.append(walls.seam_conductance, hole_conductance(thickness, diameter, pitch)),
+        seam_conductance=np.append(
+            walls.seam_conductance, hole_conductance(thickness, diameter, pitch) * float(walls.G_ratio[wall])
+        ),
         **each,
-        idle_area=walls.idle_area + thickness * (diameter - np.pi * diameter**2 / (4 * pitch)),
+        idle_area=walls.idle_area
+        + thickness * (diameter - np.pi * diameter**2 / (4 * pitch)) * float(walls.density_ratio[wall]),
     )
 
 

@@ -61,13 +61,13 @@ def plate_parts(midline: Midline) -> tuple[PlatePart, ...]:
     """Flat and curved parts of thin walls.
 
     A flat runs straight on through joints of two walls of one thickness; it ends at bends, branches, changes of
-    thickness and weld lines (seams), which hold it. Where nothing follows it is free. A lip holds the edge of the
-    flat beside it unless it is shorter than a fifth of that flat. Short walls of about one length with small turns
-    between them are an arc; the bend of a fold is one too.
+    thickness and weld lines (seams), which hold it. Where nothing follows, or a row of holes, it is free. A lip holds
+    the edge of the flat beside it unless it is shorter than a fifth of that flat. Short walls of about one length
+    with small turns between them are an arc; the bend of a fold is one too.
     """
     chains = _chains(midline)
     ends = _walls_at(midline)
-    tied = set(midline.seams.reshape(-1).tolist())
+    tied = _tied(midline)
     free = [
         [len(ends[node]) == 1 and node not in tied for node in _outer(midline, chain)] for chain in chains
     ]
@@ -81,6 +81,22 @@ def _walls_at(midline: Midline) -> _Ends:
         meeting[a].append(wall)
         meeting[b].append(wall)
     return meeting
+
+
+def _tied(midline: Midline) -> set[int]:
+    """Nodes that a weld holds. A seam that runs on between the ends of two walls stands for a row of holes, which
+    leaves both edges free."""
+    meeting, held = _walls_at(midline), set[int]()
+    for pair in midline.seams.tolist():
+        gap = midline.nodes[pair[1]] - midline.nodes[pair[0]]
+        walls = [meeting[node] for node in pair]
+        runs = [midline.stop[w[0]] - midline.start[w[0]] for w in walls if len(w) == 1]
+        along = [
+            abs(run[0] * gap[1] - run[1] * gap[0]) < 1e-6 * np.hypot(*run) * np.hypot(*gap) for run in runs
+        ]
+        if not (len(along) == 2 and all(along)):
+            held.update(pair)
+    return held
 
 
 def _chains(midline: Midline) -> list[tuple[list[int], bool]]:
@@ -201,7 +217,7 @@ def _lip_beside(midline: Midline, parts: Sequence[PlatePart], k: int, end: Array
 
 def _followers(midline: Midline, parts: Sequence[PlatePart], end: Array, known: set[int]) -> list[int]:
     """Parts that end at a place, but for those known; every part where a seam ties it, so that none is alone."""
-    tied = midline.nodes[midline.seams.reshape(-1)]
+    tied = midline.nodes[list(_tied(midline))]
     if any(np.array_equal(end, place) for place in tied):
         return list(range(len(parts)))
     return [

@@ -4,10 +4,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from published.section_geometry import midline_z
 from scipy.integrate import solve_bvp
 from small_models import bare_section, build, case, frame, grade, member, movement, push
 
 from loadpath.frame import look_along, solve, stress_peaks
+from sections import walls_section
 
 E, G = 210000.0, 80769.230769
 J, CW, L, T = 81066.6666667, 1.66666666667e10, 2000.0, 1e6
@@ -69,3 +71,19 @@ def test_twist_and_bimoment_against_the_differential_equation(held):
     places = solution.system.mesh.elements.start[looks.rows] + looks.fractions * L / 5
     bimoments = E * CW * exact.sol(places)[2]
     assert looks.bimoments[:, 0] == pytest.approx(bimoments, rel=1e-4, abs=1e-4 * T * 800)
+
+
+def test_nafems_le5_z_section():
+    """NAFEMS LE5 (from memory): Z of 1 m flanges and a 2 m web, 0.1 m thick, 10 m long, built in, 1.2 MNm at its free
+    end, E = 210 GPa, nu = 0.3: axial stress of 108 MPa at a flange tip 2.5 m from the root."""
+    made = walls_section(midline_z(1000, 2000, 100))
+    assert not made.closed
+    points = {f"p{k}": (2500.0 * k, 0, 0) for k in range(5)}
+    steel = grade(E=210000.0, G=210000.0 / 2.6)
+    beam = replace(member("m", tuple(points), made, steel), warping=("held", "free"))
+    model = build(points, [frame("f", beam)], supports={"p0": ("f", "welded")})
+    solution = solve(model, [case(push(model, "f", "p4", moment=(1.2e9, 0, 0)))])
+    looks = look_along(solution)
+    at = int(np.argmin(np.abs(looks.rows - 1) * 10 + looks.fractions))
+    tip = np.abs(looks.bimoments[at, 0] * made.warping / made.Cw).max()
+    assert tip == pytest.approx(108.0, rel=0.002)

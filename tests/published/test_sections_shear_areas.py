@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from published.section_geometry import ellipse, midline_box, midline_i, rectangle, solved
+from published.section_geometry import ellipse, midline_box, midline_i, rectangle, ring, solved
 
 from sections import Outline, Section, walls_section
 
@@ -31,6 +31,18 @@ def test_pilkey_renton_wide_rectangle_F03(nu, k):
 def test_renton_hutchinson_circle_F04(nu, k):
     """Cowper: 6(1+nu)/(7+6nu); energy: 6(1+nu)^2/(7+14nu+8nu^2) (Renton / Hutchinson 2001) (from memory)."""
     assert factors(solved(ellipse(20, 20, 96), nu))[1] == pytest.approx(k, rel=2e-4)
+
+
+def test_cowper_thick_round_tube_F06():
+    """Cowper, hollow circle (from memory): K = 6(1+nu)(1+m²)²/((7+6nu)(1+m²)²+(20+12nu)m²), m = inner/outer = 0.5. It
+    is 0.6202290 for nu = 0.3, as published; without contraction it is the energy's factor."""
+
+    def cowper(nu, m):
+        square = (1 + m**2) ** 2
+        return 6 * (1 + nu) * square / ((7 + 6 * nu) * square + (20 + 12 * nu) * m**2)
+
+    assert cowper(0.3, 0.5) == pytest.approx(0.6202290076335878, rel=5e-4)
+    assert factors(solved(ring(30, 15, 96), nu=0.0))[1] == pytest.approx(cowper(0.0, 0.5), rel=5e-4)
 
 
 def test_cowper_thin_square_tube_F07():

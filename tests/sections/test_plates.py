@@ -161,3 +161,9 @@ def test_nonsense_is_refused(forces, fy):
     made = section(SHAPES["rectangular tube"](width=60, height=60, gauge=3))
     with pytest.raises(ValueError, match=r"forces|above 0"):
         effective_section(made.midline, forces, fy)
+
+
+def test_a_row_of_holes_frees_both_edges():
+    """Inside straight 60 - 2 x 4 = 52 mm, a hole of 20 leaves 16 mm on either side."""
+    parts = parts_of("rectangular tube", width=60, height=60, gauge=2, radius=2, hole=20, hole_pitch=50)
+    assert flats(parts) == [("internal", 52.0)] * 3 + [("outstand", 16.0)] * 2
