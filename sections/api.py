@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sections.errors import Fault, ShapeError
+from sections.geometry import Walls
 from sections.midline import Midline
 from sections.result import Array, Section
 from sections.shapes.base import Shape
@@ -32,7 +33,11 @@ def section(shape: Shape, nu: float = 0.3) -> Section:
     outline = shape.outline()
     if outline is None:
         raise ShapeError(shape.name, [Fault("", "", "has no geometry for the engine that serves it")])
-    solved, known = outline_section(outline, nu), shape.walls()
+    return _with_walls(outline_section(outline, nu), shape.walls())
+
+
+def _with_walls(solved: Section, known: Walls | None) -> Section:
+    """A section by its outline that knows its walls, where there are any."""
     if known is None:
         return solved
     return replace(
@@ -67,7 +72,7 @@ def compare(shape: Shape, nu: float = 0.3) -> Comparison:
     walls, outline = shape.walls(), shape.outline()
     return Comparison(
         None if walls is None else walls_section(walls),
-        None if outline is None else outline_section(outline, nu),
+        None if outline is None else _with_walls(outline_section(outline, nu), walls),
     )
 
 

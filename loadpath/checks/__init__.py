@@ -6,6 +6,7 @@ from loadpath.checks.analysis import Analysis, Solved, Stretch, analyse, analyse
 from loadpath.checks.buckling import check_link_buckling
 from loadpath.checks.capacity import Capacity, capacities
 from loadpath.checks.mass import check_mass, part_masses
+from loadpath.checks.plastic import plastic_stress, plate_rules, worst_class
 from loadpath.checks.row import CheckRow, Verdict, governing, worst_first
 from loadpath.checks.stiffness import (
     HELD,
@@ -17,7 +18,7 @@ from loadpath.checks.stiffness import (
 )
 from loadpath.checks.stress import check_member_stress
 from loadpath.checks.unchecked import name_unchecked
-from loadpath.checks.walls import check_wall_buckling
+from loadpath.checks.walls import check_wall_buckling, describe_wall
 
 CHECKS: tuple[Callable[[Analysis], Iterator[CheckRow]], ...] = (
     check_member_stress,
@@ -59,12 +60,16 @@ __all__ = [
     "analyse",
     "analyse_stands",
     "capacities",
+    "describe_wall",
     "governing",
     "part_masses",
     "pickup_stiffnesses",
+    "plastic_stress",
+    "plate_rules",
     "point_stiffness",
     "run_checks",
     "unjudged",
     "upper_bound",
+    "worst_class",
     "worst_first",
 ]

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from loadpath.checks.analysis import Analysis, Solved, Stretch
 from loadpath.checks.plastic import LEAST_ELONGATION, plastic_stress, worst_class
 from loadpath.checks.row import CheckRow, judge
-from loadpath.checks.walls import describe
+from loadpath.checks.walls import describe_wall
 from loadpath.frame import (
     STRAIGHT,
     Looks,
@@ -53,7 +53,7 @@ class _Plastic:
         if found is None:
             return ""
         number, section, part = found
-        return f"no plastic allowance: section class {number}, {describe(section, part)}"
+        return f"no plastic allowance: section class {number}, {describe_wall(section, part)}"
 
 
 def check_member_stress(analysis: Analysis) -> Iterator[CheckRow]:

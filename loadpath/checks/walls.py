@@ -78,7 +78,7 @@ def _row(solved: Solved, stretch: Stretch, k: int, served: list[tuple[Section, I
     return CheckRow(
         kind=KIND,
         subject=stretch.name,
-        place=f"{where}, {describe(section, plate)}",
+        place=f"{where}, {describe_wall(section, plate)}",
         case=solved.solution.cases[k].name,
         demand=demand,
         allowable=demand / utilisation,
@@ -90,7 +90,7 @@ def _row(solved: Solved, stretch: Stretch, k: int, served: list[tuple[Section, I
     )
 
 
-def describe(section: Section, part: PlatePart) -> str:
+def describe_wall(section: Section, part: PlatePart) -> str:
     """A wall in words: how it is held, its width over thickness, and where its middle is."""
     y, z = part.middle - section.centroid + 0.0
     at = f"at y {y:.0f} z {z:.0f} of centroid".replace("-0 ", "0 ")

@@ -22,6 +22,7 @@ from loadpath.report import (
     in_short,
     properties,
     range_table,
+    resistance_table,
     section_table,
     stress_table,
     tradeoff_picture,
@@ -108,6 +109,8 @@ def _one(case: Case, name: str, shape: Shape, asked: Request) -> _Found:
             raise ValueError(f"{shape.name} has no geometry for the engine that serves it")
         before = after = made
         tables = [section_table(name, shape, both, used)]
+    carried = resistance_table(name, after, used[0])
+    tables += [] if carried is None else [carried]
     acting, known = None, _warnings(case, name, shape)
     if asked.under:
         acting, more = acting_on(case, name, asked.under, asked.member, before)

@@ -43,6 +43,7 @@ from loadpath.report.posedpoints import points_table
 from loadpath.report.poses import pose_words
 from loadpath.report.profile import RANGED, change_table, in_short, range_table, section_table
 from loadpath.report.properties import Use, properties, uses
+from loadpath.report.resistance import resistance_table
 from loadpath.report.shares import all_shares_table, cut_balance_table
 from loadpath.report.statements import (
     BLIND,
@@ -150,6 +151,7 @@ __all__ = [
     "pose_words",
     "properties",
     "range_table",
+    "resistance_table",
     "section_table",
     "self_check_lines",
     "sensor_table",

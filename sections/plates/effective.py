@@ -66,17 +66,18 @@ class _Pieces:
 def effective_section(
     midline: Midline, forces: Sequence[float], yield_stress: float, E: float = 210000.0, nu: float = 0.3
 ) -> EffectiveSection:
-    """Effective section for one proportion of axial force and bending moments.
+    """Effective section for one proportion of axial force and bending moments about its own centroid.
 
     Widths are those of the flats, net of bend radii, which stay whole. ψ comes from the stress on the effective
-    section, in rounds until nothing moves; the slenderness is that at the yield stress. For A_eff give compression
-    alone, for the moduli one moment alone, as 4.3 (3) and (4) have it; the shift of the centroid then bends the
-    member under compression. Distortional buckling, shear lag, shear buckling and curved walls are out.
+    section, in rounds until nothing moves; the slenderness is that at the yield stress. Compression alone gives A_eff
+    and one moment alone the modulus about its axis, as 4.3 (3) and (4) have it: a force that acts at the centroid of
+    the whole section then comes with a moment, force times shift, that is to be added. Distortional buckling, shear
+    lag, shear buckling and curved walls are out.
 
     Parameters
     ----------
     midline : of one material.
-    forces : N [N], My, Mz [N·mm] about the centroid of the whole section; only their proportion counts.
+    forces : N [N], My, Mz [N·mm] about the centroid of the effective section; only their proportion counts.
     yield_stress, E : [MPa].
 
     Raises
@@ -98,9 +99,7 @@ def effective_section(
     holes = np.zeros((len(flats), 2))
     for turn in range(_ROUNDS):
         area, centroid, inertia = _left(flats, holes, rest).integrals()
-        shift = centroid - origin
-        # Bending about the effective centroid: the force keeps its line of action.
-        bending = np.linalg.solve(inertia, [-(mz + normal * shift[0]), my - normal * shift[1]])
+        bending = np.linalg.solve(inertia, [-mz, my])
         places = np.array([[part.start, part.stop] for part in flats]).reshape(-1, 2, 2)
         stress = normal / area + (places - centroid) @ bending
         every = normal / area + (midline.nodes - centroid) @ bending
@@ -121,7 +120,7 @@ def effective_section(
         if hole[1] > hole[0]
     ]
     return EffectiveSection(
-        area, centroid, inertia, shift, factor, parts, rho, np.array(gone).reshape(-1, 2, 2)
+        area, centroid, inertia, centroid - origin, factor, parts, rho, np.array(gone).reshape(-1, 2, 2)
     )
 
 

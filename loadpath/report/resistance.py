@@ -1,0 +1,95 @@
+"""What a section carries in the material of its members, one action at a time, with its walls judged as plates."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from loadpath.checks import describe_wall, plastic_stress, plate_rules, worst_class
+from loadpath.checks.plastic import LEAST_ELONGATION
+from loadpath.model import Material
+from loadpath.report.properties import Use
+from loadpath.report.table import Cell, Column, Table
+from sections import Section
+from sections.plates import effective_section
+
+_ACTIONS = (
+    ("N, compression", 0, -1.0),
+    ("My, bottom pressed", 4, 1.0),
+    ("My, top pressed", 4, -1.0),
+    ("Mz, right pressed", 5, 1.0),
+    ("Mz, left pressed", 5, -1.0),
+)
+_BASIS = {
+    "steel": "classes by EN 1993-1-1 table 5.2, class 4 by the effective section of EN 1993-1-5 4.3 and 4.4 (from "
+    "memory), flats net of bend radii",
+    "aluminium": "classes by EN 1999-1-1 table 6.2, welded, buckling class B (from memory)",
+}
+
+
+def resistance_table(name: str, section: Section, use: Use) -> Table | None:
+    """Resistance to each action alone, γM = 1; None where the material has no proof stress."""
+    material = use.material
+    if material.proof is None:
+        return None
+    rows = tuple(_row(section, material, *action) for action in _ACTIONS)
+    notes = [
+        f"For proof stress {material.proof:g} MPa of {material.name}, no partial factor; one action at a time, "
+        "moments about the centroid and compression at the centroid of what counts.",
+        f"Basis: {_BASIS[plate_rules(material)]}."
+        if section.plates
+        else "No walls are known: if there are any, they are taken as class 1 or 2.",
+    ]
+    if any(part.lip for part in section.plates):
+        notes.append(
+            "Narrow flanges and lips are taken to hold the edges beside them: distortional buckling is out."
+        )
+    if section.plates:
+        notes.append("Shear buckling and column buckling are out.")
+    columns = (
+        Column("action"),
+        Column("class", digits=0),
+        Column("decided by", width=46),
+        Column("by"),
+        Column("resistance", significant=4),
+        Column("unit"),
+    )
+    return Table(
+        f"resistance_{name}", f"Section {name}: resistance in {use.name}", columns, rows, tuple(notes)
+    )
+
+
+def _row(section: Section, material: Material, action: str, place: int, sign: float) -> tuple[Cell, ...]:
+    forces = np.zeros((6, 1))
+    forces[place] = sign
+    number, part = (int(found[0]) for found in worst_class(section, material, forces, np.zeros(1)))
+    wall = describe_wall(section, section.plates[part]) if section.plates and number > 1 else ""
+    value, method = _resistance(section, material, forces, number)
+    unit, scale = ("kN", 1e-3) if place == 0 else ("kN·m", 1e-6)
+    return (
+        action,
+        number if section.plates else None,
+        wall or "-",
+        method,
+        None if value is None else value * scale,
+        unit,
+    )
+
+
+def _resistance(
+    section: Section, material: Material, forces: np.ndarray, number: int
+) -> tuple[float | None, str]:
+    """Factor on a unit action [N or N·mm], and the method."""
+    proof = material.proof or 0.0
+    form = section.von_mises_form
+    a, b = np.triu_indices(6)
+    elastic = proof / float(np.sqrt((form @ (forces[a] * forces[b])).max()))
+    if number <= 2:
+        if section.plastic_surface is None or (material.elongation or 0.0) < LEAST_ELONGATION:
+            return elastic, "first yield"
+        return max(elastic, proof / float(plastic_stress(section, forces, np.zeros(1))[0])), "plastic"
+    if number == 3:
+        return elastic, "first yield"
+    if plate_rules(material) != "steel" or section.midline is None:
+        return None, "not worked out"
+    found = effective_section(section.midline, forces[[0, 4, 5], 0].tolist(), proof, material.E, material.nu)
+    return min(elastic, found.factor), "effective section"
