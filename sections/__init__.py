@@ -2,7 +2,7 @@
 
 from sections.acting import COLOURS, Acting, Colour, at_surface, largest_flow, welds_among
 from sections.api import Comparison, compare, section
-from sections.batch import Bulk, bulk
+from sections.batch import Bulk, bulk, bulk_stress
 from sections.errors import Fault, ShapeError
 from sections.geometry import Outline, Walls
 from sections.midline import Midline
@@ -31,6 +31,7 @@ __all__ = [
     "assumed_of",
     "at_surface",
     "bulk",
+    "bulk_stress",
     "compare",
     "largest_flow",
     "notes_of",

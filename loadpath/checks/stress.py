@@ -94,7 +94,7 @@ def _row(analysis: Analysis, stretch: Stretch, c: int, invalid: str, plastic: _P
         solved, k = analysis.at(c)
         element = int(stretch.elements[int(plastic.stress[stretch.elements, k].argmax())])
         highest = float(plastic.stress[element, k])
-        if why_not or highest >= stress:
+        if why_not or highest >= stress / strength:
             reason = reason or why_not or plastic.why_elastic(element, k)
         else:
             allowable = material.proof * stress / highest

@@ -1,7 +1,18 @@
-"""Thin-walled engine: one weighted Laplacian on the mid-line graph."""
+"""Thin-walled engine: flows in the mid-line graph, stress on both faces."""
 
 from sections.walls.engine import walls_section
 from sections.walls.faces import wall_outlines
 from sections.walls.kernel import ThinWalls, solve_walls
+from sections.walls.stations import Stations, stations
+from sections.walls.surface import surface, surface_strength
 
-__all__ = ["ThinWalls", "solve_walls", "wall_outlines", "walls_section"]
+__all__ = [
+    "Stations",
+    "ThinWalls",
+    "solve_walls",
+    "stations",
+    "surface",
+    "surface_strength",
+    "wall_outlines",
+    "walls_section",
+]

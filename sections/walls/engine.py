@@ -11,6 +11,7 @@ from sections.plastic.lines import plastic_modulus
 from sections.result import Array, Section, warping_dies_out
 from sections.walls.kernel import ThinWalls, solve_walls
 from sections.walls.stations import Stations, stations
+from sections.walls.surface import at_centroid, surface, surface_strength
 
 
 def walls_section(walls: Walls) -> Section:
@@ -47,7 +48,7 @@ def walls_section(walls: Walls) -> Section:
         walls.G_ratio,
     )
     places = stations(walls)
-    points, stress, warping = _surface(walls, thin, places)
+    points, stress, warping = surface(walls, thin, places)
     start, stop = walls.nodes[walls.ends[:, 0]], walls.nodes[walls.ends[:, 1]]
     wall_area = np.linalg.norm(stop - start, axis=1) * walls.thickness
     box = np.array([points.min(axis=0), points.max(axis=0)])
@@ -77,7 +78,7 @@ def walls_section(walls: Walls) -> Section:
 
 
 def _midline(walls: Walls, thin: ThinWalls) -> Midline:
-    flow, seam_flow = (_at_centroid(thin, each) for each in (thin.flow, thin.seam_flow))
+    flow, seam_flow = (at_centroid(thin, each) for each in (thin.flow, thin.seam_flow))
     return Midline(
         walls.nodes,
         walls.ends,
@@ -91,57 +92,6 @@ def _midline(walls: Walls, thin: ThinWalls) -> Midline:
     )
 
 
-def _at_centroid(thin: ThinWalls, flow: Array) -> Array:
-    """(..., 6) flow of the six unit actions at the centroid from that (..., 3) of Vy, Vz through the shear centre
-    and T: a force through the centroid is one through the shear centre and a torque."""
-    y, z = thin.shear_centre - thin.centroid
-    made = np.zeros((*flow.shape[:-1], 6))
-    made[..., 1:4] = flow @ np.array([[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [z, -y, 1.0]])
-    return made
-
-
 def _strength(walls: Walls, places: Stations) -> Array:
     """(2k,) strength at the surface points, of the weaker wall where two meet; empty where all is 1."""
-    if np.all(walls.strength == 1):
-        return np.zeros(0)
-    at = np.minimum(walls.strength[places.wall], walls.strength[places.other])
-    return np.concatenate([at, at])
-
-
-def _surface(walls: Walls, thin: ThinWalls, places: Stations) -> tuple[Array, Array, Array]:
-    """Points (2k, 2) on the left, then the right faces, their stress (2k, 3, 6) and warping (2k,)."""
-    ends = walls.ends[places.wall]
-    at = places.at[:, None]
-    mid = walls.nodes[ends[:, 0]] * (1 - at) + walls.nodes[ends[:, 1]] * at
-    omega = thin.omega[ends[:, 0]] * (1 - places.at) + thin.omega[ends[:, 1]] * places.at
-    thickness = walls.thickness[places.wall][:, None]
-    parabola = np.hstack([(1 - at) * (1 - 2 * at), 4 * at * (1 - at), at * (2 * at - 1)])
-    membrane = (parabola[:, None, :] @ thin.flow[places.wall])[:, 0] / thickness
-    membrane *= np.maximum(walls.shear_rise[places.wall], walls.shear_rise[places.other])[:, None]
-
-    stiff = np.maximum(walls.E_ratio[places.wall], walls.E_ratio[places.other])
-    twisted = thickness[:, 0] * np.maximum(walls.G_ratio[places.wall], walls.G_ratio[places.other])
-    faces = [_face(thin, places, mid, membrane, twisted, stiff, side) for side in (1.0, -1.0)]
-    points, stress = (np.concatenate(pair) for pair in zip(*faces, strict=True))
-    return points, stress, np.concatenate([omega * stiff, omega * stiff])
-
-
-def _face(
-    thin: ThinWalls, places: Stations, mid: Array, membrane: Array, twisted: Array, stiff: Array, side: float
-) -> tuple[Array, Array]:
-    """Points and unit-action stress of one face: side 1 is the left of the tangent, −1 the right.
-
-    twisted : (k,) thickness times the ratio of shear moduli. stiff : (k,) ratio of moduli.
-    """
-    points = mid + side * places.reach
-    shear = membrane.copy()
-    # A twist turns anticlockwise, so on the left of the tangent open-torsion shear runs against it.
-    shear[:, 2] -= side * twisted / thin.J
-    shear = _at_centroid(thin, shear)[:, 1:4]
-
-    stress = np.zeros((len(points), 3, 6))
-    stress[:, 0, 0] = 1 / thin.area
-    stress[:, 0, 4:] = (points - thin.centroid) @ np.linalg.inv(thin.inertia) @ [[0.0, -1.0], [1.0, 0.0]]
-    stress[:, 0] *= stiff[:, None]
-    stress[:, 1:, 1:4] = places.tangent[:, :, None] * shear[:, None, :]
-    return points, stress
+    return np.zeros(0) if np.all(walls.strength == 1) else surface_strength(walls, places)

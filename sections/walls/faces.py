@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from sections.columns import hypot
 from sections.geometry.walls import Walls
 from sections.result import Array
 
@@ -18,7 +19,7 @@ on from it, else 1."""
 def directions(walls: Walls) -> tuple[Array, Array]:
     """(m, 2) unit vectors along the walls, and (m,) their lengths [mm]."""
     run = walls.nodes[walls.ends[:, 1]] - walls.nodes[walls.ends[:, 0]]
-    length = np.linalg.norm(run, axis=1)
+    length = hypot(run[:, 0], run[:, 1])
     return run / length[:, None], length
 
 
@@ -44,7 +45,7 @@ def corner(ends: list[tuple[int, int]], along: Array, thickness: Array) -> Corne
 def mitre(wall: Array, other: Array, thickness: Array) -> tuple[Array, Array]:
     """Mean direction (..., 2) of two unit vectors, and the reach (..., 2) from mid-line to left mitre point."""
     mean = wall + other
-    mean = mean / np.linalg.norm(mean, axis=-1, keepdims=True)
+    mean = mean / hypot(mean[..., 0], mean[..., 1])[..., None]
     cosine = (mean * wall).sum(axis=-1)
     left = np.stack([-mean[..., 1], mean[..., 0]], axis=-1)
     return mean, left * (thickness / 2 / cosine)[..., None]

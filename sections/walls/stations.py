@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sections.columns import gathered, spread
 from sections.geometry.walls import IntArray, Walls
 from sections.result import Array
 from sections.walls.faces import Corner, corner, directions, mitre, wall_ends
@@ -39,7 +40,9 @@ def stations(walls: Walls) -> Stations:
     """Both ends of every wall (one station where two walls of one thickness meet, with no seam) and, in longer
     walls, stations between."""
     along, length = directions(walls)
-    part = (length / (2 * np.linalg.norm(walls.nodes - walls.nodes.mean(axis=0), axis=1).max())).tolist()
+    every = spread(walls.nodes)
+    size = 2 * np.linalg.norm(every - every.mean(axis=1, keepdims=True), axis=2).max(axis=1)
+    part = (length / gathered(size)).tolist()
     rows = _at_nodes(walls, along, part)
     rows += [(wall, at, wall, 1) for wall, share in enumerate(part) for at in _between(share)]
     wall, at, other, sense = (np.array(column) for column in zip(*rows, strict=True))

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from sections import SHAPES, ShapeError, bulk, section
+from sections import SHAPES, ShapeError, bulk, bulk_stress, section
 from sections.columns import Column, Mixed, OneByOne, spread
 
 EXACT = 1e-9
@@ -75,6 +75,29 @@ def test_bulk_equals_one_by_one(name):
     for figure in ("centroid", "shear_centre"):
         expected = np.array([getattr(s, figure) for s in single])
         assert getattr(many, figure) == pytest.approx(expected, abs=EXACT * size), figure
+
+
+@pytest.mark.parametrize("name", SHAPE_SETS)
+def test_stress_in_bulk_equals_one_by_one(name):
+    dimensions = SHAPE_SETS[name]
+    forces = np.random.default_rng(0).standard_normal((SETS, 6, 3)) * [
+        [2e4],
+        [3e3],
+        [3e3],
+        [2e5],
+        [4e5],
+        [4e5],
+    ]
+    single = one_by_one(name, dimensions)
+    expected = [s.von_mises(own).max(axis=0) for s, own in zip(single, forces, strict=True)]
+    assert bulk_stress(SHAPES[name], forces, **dimensions) == pytest.approx(np.array(expected), rel=EXACT)
+    same = [s.von_mises(forces[0]).max(axis=0) for s in single]
+    assert bulk_stress(SHAPES[name], forces[0], **dimensions) == pytest.approx(np.array(same), rel=EXACT)
+
+
+def test_forces_of_another_shape_are_refused():
+    with pytest.raises(ValueError, match=r"forces \(5, 1\): must be \(6, m\) or \(24, 6, m\)"):
+        bulk_stress(SHAPES["hat"], np.ones((5, 1)), **SHAPE_SETS["hat"])
 
 
 def test_sets_of_other_topology_are_grouped():
