@@ -158,11 +158,12 @@ def _plastic_stress(analysis: Analysis, solved: Solved) -> _Plastic:
     values = np.zeros((len(looks.rows), len(every)))
     slender: dict[tuple[int, int], tuple[int, Section, PlatePart]] = {}
     cases = np.flatnonzero([case.cls == "abuse" for case in every])
+    sections = list(looks.by_section(elements)) if len(cases) else []
     for stretch in analysis.members if len(cases) else ():
         if _why_no_plastic(analysis, stretch):
             continue
         own = np.flatnonzero(np.isin(looks.rows, stretch.elements))
-        for section, served in looks.by_section(elements):
+        for section, served in sections:
             at = np.intersect1d(own, served)
             if len(at):
                 values[at[:, None], cases] = _resistance(looks, stretch, section, at, cases, slender)
@@ -202,7 +203,7 @@ def _why_no_plastic(analysis: Analysis, stretch: Stretch) -> str:
         return f"no plastic allowance: elongation under {LEAST_ELONGATION:g} % or not known"
     if any(len(chain) > 1 for chain in stretch.member.sections):
         return "no plastic allowance along a taper"
-    if any(section.plastic_surface is None for section in _sections(analysis, stretch)):
+    if not all(section.midline or section.rings for section in _sections(analysis, stretch)):
         return "no plastic allowance: the section's geometry is not known"
     return ""
 

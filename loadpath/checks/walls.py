@@ -8,7 +8,8 @@ buckling are not judged.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +18,7 @@ from loadpath.checks.analysis import Analysis, Solved, Stretch
 from loadpath.checks.buckling import LEAST_SHARE
 from loadpath.checks.plastic import plate_rules
 from loadpath.checks.row import CheckRow, judge
+from loadpath.frame import Looks
 from sections import Section
 from sections.plates import PlatePart, wall_limits
 
@@ -38,54 +40,73 @@ def check_wall_buckling(analysis: Analysis) -> Iterator[CheckRow]:
 
     Other walls need none: they yield first, which is what the check of stress tells.
     """
-    for stretch, solved in ((m, s) for m in analysis.members for s in analysis.solved):
-        places = np.flatnonzero(np.isin(solved.looks.rows, stretch.elements))
-        served = [
-            (section, places[np.isin(places, at)])
-            for section, at in solved.looks.by_section(solved.solution.system.mesh.elements)
-            if section.plates and np.isin(places, at).any()
-        ]
-        for k, c in enumerate(solved.numbers):
-            if served and c in analysis.shown and analysis.cases[c].cls != "repeated":
-                row = _row(solved, stretch, k, served)
-                if row is not None:
-                    yield row
+    for solved in analysis.solved:
+        sections = list(solved.looks.by_section(solved.solution.system.mesh.elements))
+        judged = {k: c for k, c in enumerate(solved.numbers) if c in analysis.shown}
+        cases = [k for k, c in judged.items() if analysis.cases[c].cls != "repeated"]
+        for stretch in analysis.members if cases else ():
+            own = np.flatnonzero(np.isin(solved.looks.rows, stretch.elements))
+            pressed = [
+                _pressed(solved.looks, stretch, section, np.intersect1d(own, at), cases)
+                for section, at in sections
+                if section.plates and np.isin(own, at).any()
+            ]
+            for k, case in enumerate(cases):
+                worst = max((each[k] for each in pressed), key=lambda found: found.utilisation, default=None)
+                if worst is not None and worst.utilisation > LEAST_SHARE:
+                    yield _row(analysis, solved, stretch, case, worst)
 
 
-def _row(solved: Solved, stretch: Stretch, k: int, served: list[tuple[Section, Ints]]) -> CheckRow | None:
-    """The worst wall and place of one member in load case number k of a pose."""
-    material, looks = stretch.member.material, solved.looks
-    rules = plate_rules(material)
-    worst, utilisation = None, LEAST_SHARE
-    for section, at in served:
-        stress = section.plate_stress(looks.forces[at, :, k].T, looks.bimoments[at, k])
-        used = wall_limits(section.plates, stress, material.E, rules)
-        pressed = -stress.min(axis=1)
-        if material.proof is not None:
-            used = np.where(pressed < used * material.proof, used, 0.0)
-        part, place = np.unravel_index(int(used.argmax()), used.shape)
-        if used[part, place] > utilisation:
-            utilisation = float(used[part, place])
-            worst = section, section.plates[part], int(at[place]), float(pressed[part, place])
-    if worst is None:
-        return None
-    section, plate, look, demand = worst
-    elements = solved.solution.system.mesh.elements
-    where = stretch.place(elements, int(looks.rows[look]), float(looks.fractions[look]))
-    reasons = [_BEYOND] if utilisation > 1 else []
-    if plate.lip:
+@dataclass(frozen=True, eq=False)
+class _Pressed:
+    """A wall of a section at a place looked at, its compression [MPa] and its utilisation."""
+
+    section: Section
+    plate: PlatePart
+    look: int
+    stress: float
+    utilisation: float
+
+
+def _pressed(
+    looks: Looks, stretch: Stretch, section: Section, at: Ints, cases: Sequence[int]
+) -> list[_Pressed]:
+    """The wall nearest to its limit in each load case, at places of one section; walls that yield first left out."""
+    material = stretch.member.material
+    forces = looks.forces[at][:, :, cases].transpose(1, 0, 2).reshape(6, -1)
+    stress = section.plate_stress(forces, looks.bimoments[at][:, cases].ravel())
+    used = wall_limits(section.plates, stress, material.E, plate_rules(material))
+    pressed = -stress.min(axis=1)
+    if material.proof is not None:
+        used = np.where(pressed < used * material.proof, used, 0.0)
+    flat = used.reshape(-1, len(cases))
+    best = flat.argmax(axis=0)
+    found = []
+    for k, index in enumerate(best.tolist()):
+        plate, look = divmod(index, len(at))
+        value = float(pressed.reshape(-1, len(cases))[index, k])
+        found.append(_Pressed(section, section.plates[plate], int(at[look]), value, float(flat[index, k])))
+    return found
+
+
+def _row(analysis: Analysis, solved: Solved, stretch: Stretch, k: int, worst: _Pressed) -> CheckRow:
+    """Row of load case number k of a pose."""
+    looks = solved.looks
+    where = stretch.place(analysis.elements, int(looks.rows[worst.look]), float(looks.fractions[worst.look]))
+    reasons = [_BEYOND] if worst.utilisation > 1 else []
+    if worst.plate.lip:
         reasons.append("distortional buckling of its lip is not judged")
     return CheckRow(
         kind=KIND,
         subject=stretch.name,
-        place=f"{where}, {describe_wall(section, plate)}",
+        place=f"{where}, {describe_wall(worst.section, worst.plate)}",
         case=solved.solution.cases[k].name,
-        demand=demand,
-        allowable=demand / utilisation,
+        demand=worst.stress,
+        allowable=worst.stress / worst.utilisation,
         unit="MPa",
-        utilisation=utilisation,
-        verdict=judge(utilisation),
-        basis=_BASIS[rules],
+        utilisation=worst.utilisation,
+        verdict=judge(worst.utilisation),
+        basis=_BASIS[plate_rules(stretch.member.material)],
         reason="; ".join(reasons),
     )
 

@@ -13,6 +13,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from sections.midline import Array, IntArray
 
@@ -23,11 +24,8 @@ _SLACK = 1e-9
 _FLAT = 1e-9
 """Triangles of less volume with the origin are left out: their corners are one point or one line."""
 _COLUMNS = 100
-_PLACES = 80
+_PLACES = 40
 """Places beside which neutral lines are looked at; of more, every second, third ... is."""
-
-Resultants = Callable[[Array], Array]
-"""From fields (v, 3), f = a + b y + c z, to (v, 3) ∫ sign f dA, ∫ y sign f dA, ∫ z sign f dA."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,14 +46,14 @@ class PlasticSurface:
     triangles: IntArray
     _to_corners: Array
 
-    def utilisation(self, forces: Array) -> Array:
+    def utilisation(self, forces: ArrayLike) -> Array:
         """(m,) yield stress [MPa] at which a fully plastic section just carries N, My, Mz (3, m)."""
-        return self._hit(forces)[0]
+        return self._hit(np.asarray(forces, dtype=float))[0]
 
-    def neutral_field(self, forces: Array) -> Array:
+    def neutral_field(self, forces: ArrayLike) -> Array:
         """(3, m) a, b, c of the plastic neutral line a + b y + c z = 0, from the centroid, reached by scaling
         N, My, Mz (3, m); tension where the field is positive."""
-        return self._hit(forces)[1]
+        return self._hit(np.asarray(forces, dtype=float))[1]
 
     def _hit(self, forces: Array) -> tuple[Array, Array]:
         """Utilisation and field where the ray of each force column meets the surface."""
@@ -88,18 +86,31 @@ def lines_surface(start: Array, stop: Array, weight: Array, centroid: Array) -> 
     a, b = start - centroid, stop - centroid
     size = np.sqrt(np.abs(weight @ (a * a + a * b + b * b)) / (3 * weight.sum()))
 
-    def resultants(fields: Array) -> Array:
+    def split(fields: Array) -> tuple[Array, Array]:
+        """(v, m) ∫ sign f over each wall, and ∫ x sign f with x from 0 to 1 along it, per area. A wall along the
+        neutral line goes from one sign to the other over _SLACK, evenly."""
         first, last = fields[:, :1] + fields[:, 1:] @ a.T, fields[:, :1] + fields[:, 1:] @ b.T
         sign, change = _change(first, last)
-        even = sign * (2 * change - 1) * weight
-        parts = [even.sum(axis=1)]
-        for k in (0, 1):
-            u, run = a[:, k], (b - a)[:, k]
-            moment = 2 * (u * change + run * change**2 / 2) - (u + run / 2)
-            parts.append((sign * moment * weight).sum(axis=1))
-        return np.stack(parts, axis=1)
+        half = _SLACK * np.ptp(np.hstack([first, last]), axis=1)[:, None]
+        flat, even = np.abs(first - last) < half, np.clip((first + last) / 2 / half, -1, 1)
+        return np.where(flat, even, sign * (2 * change - 1)), np.where(
+            flat, even / 2, sign * (change**2 - 0.5)
+        )
 
-    return _surface(resultants, float(weight.sum()), size, np.unique(np.vstack([a, b]), axis=0), centroid)
+    def normal(slope: Array, offset: Array) -> Array:
+        first, last = slope @ a.T, slope @ b.T
+        half = _SLACK * np.ptp(np.hstack([first, last]), axis=1)[:, None]
+        middle, reach = (first + last) / 2, np.maximum(np.abs(last - first) / 2, half)
+        below = np.clip((offset[:, :, None] - (middle - reach)[:, None]) / (2 * reach)[:, None], 0.0, 1.0)
+        return np.asarray(weight.sum() - 2 * (below @ weight))
+
+    def resultants(fields: Array) -> Array:
+        mean, along = split(fields)
+        parts = [mean @ (weight * a[:, k]) + along @ (weight * (b - a)[:, k]) for k in (0, 1)]
+        return np.stack([mean @ weight, *parts], axis=1)
+
+    places = np.unique(np.vstack([a, b]), axis=0)
+    return _surface(normal, resultants, float(weight.sum()), size, places, centroid)
 
 
 def rings_surface(rings: Sequence[Array], area: float, inertia: Array, centroid: Array) -> PlasticSurface:
@@ -116,21 +127,29 @@ def rings_surface(rings: Sequence[Array], area: float, inertia: Array, centroid:
     b = np.vstack([np.roll(ring, -1, axis=0) for ring in rings]) - centroid
     outward = np.column_stack([(b - a)[:, 1], -(b - a)[:, 0]])
 
-    def resultants(fields: Array) -> Array:
+    def edges(fields: Array) -> tuple[Array, Array, Array]:
+        """(v, k) field at the start and stop of each edge, and flux of g/g² through it."""
         slope = fields[:, 1:]
-        square = (slope**2).sum(axis=1)
-        first, last = fields[:, :1] + slope @ a.T, fields[:, :1] + slope @ b.T
-        _, change = _change(first, last)
-        flux = slope @ outward.T / square[:, None]
-        magnitude, whole, along = _means(first, last, change)
-        volume = (flux * whole).sum(axis=1) / 2
+        flux = slope @ outward.T / (slope**2).sum(axis=1)[:, None]
+        return fields[:, :1] + slope @ a.T, fields[:, :1] + slope @ b.T, flux
+
+    def normal(slope: Array, offset: Array) -> Array:
+        first, last, flux = edges(_fields(slope, offset))
+        size = np.abs(first) + np.abs(last)
+        mean = np.where(first * last < 0, (first**2 + last**2) / np.maximum(size, 1e-300), size) / 2
+        return np.asarray((flux * mean).sum(axis=1)).reshape(offset.shape)
+
+    def resultants(fields: Array) -> Array:
+        first, last, flux = edges(fields)
+        magnitude, whole, along = _means(first, last, _change(first, last)[1])
         parts = [(flux * magnitude).sum(axis=1)]
+        volume = (flux * whole).sum(axis=1) / 2 / (fields[:, 1:] ** 2).sum(axis=1)
         for k in (0, 1):
             weighted = magnitude * a[:, k] + along * (b - a)[:, k]
-            parts.append((flux * weighted).sum(axis=1) - slope[:, k] / square * volume)
+            parts.append((flux * weighted).sum(axis=1) - fields[:, 1 + k] * volume)
         return np.stack(parts, axis=1)
 
-    return _surface(resultants, area, np.sqrt(np.diag(inertia) / area), a, centroid)
+    return _surface(normal, resultants, area, np.sqrt(np.diag(inertia) / area), a, centroid)
 
 
 def _change(first: Array, last: Array) -> tuple[Array, Array]:
@@ -152,34 +171,30 @@ def _means(first: Array, last: Array, change: Array) -> tuple[Array, Array, Arra
 
 
 def _surface(
-    resultants: Resultants, area: float, size: Array, places: Array, centroid: Array
+    normal: Callable[[Array, Array], Array],
+    resultants: Callable[[Array], Array],
+    area: float,
+    size: Array,
+    places: Array,
+    centroid: Array,
 ) -> PlasticSurface:
     """Triangles between the points of neutral lines of all directions, at even steps of axial force.
 
     Parameters
     ----------
+    normal : from slopes (d, 2) and offsets (d, k) of neutral lines to (d, k) ∫ sign f dA.
+    resultants : from fields (v, 3), f = a + b y + c z, to (v, 3) ∫ sign f dA, ∫ y sign f dA, ∫ z sign f dA.
     size : (2,) by which y and z are measured, so that slender sections get lines of even spread [mm].
     places : (k, 2) from the centroid, all places where walls or edges begin or end [mm].
     """
     angle = np.linspace(0.0, np.pi, _DIRECTIONS + 1)
     slope = np.column_stack([np.cos(angle), np.sin(angle)]) / np.maximum(size, 1e-9 * size.max())
-    offset = _table(slope @ places.T)
-    known = resultants(_fields(offset, slope)).reshape(*offset.shape, 3)
+    table = _table(slope @ places.T)
+    known = normal(slope, table)
     levels = area * np.linspace(1.0, -1.0, _LEVELS + 1)
-    # Between two offsets of the table lies each level of axial force.
-    after = np.array([np.searchsorted(-row, -levels, side="left") for row in known[:, :, 0]])
-    after = np.clip(after, 1, offset.shape[1] - 1)
-    row = np.arange(len(slope))[:, None]
-    step = known[row, after, 0] - known[row, after - 1, 0]
-    share = np.clip((levels - known[row, after - 1, 0]) / np.where(step == 0, 1.0, step), 0.0, 1.0)[..., None]
-    near, far = offset[row, after - 1], offset[row, after]
-    fields = _fields(near + share[..., 0] * (far - near), slope)
-    exact = resultants(fields).reshape(*share.shape[:2], 3)
-    # A wall along the neutral line is in part in tension: between the states with the line on either side of it.
-    along = (far - near <= 3 * _SLACK * np.ptp(offset, axis=1)[:, None])[..., None]
-    mixed = known[row, after - 1] * (1 - share) + known[row, after] * share
-    n, sy, sz = np.where(along, mixed, exact).reshape(-1, 3).T
-
+    offset = np.array([np.interp(-levels, -n, at) for n, at in zip(known, table, strict=True)])
+    fields = _fields(slope, offset)
+    n, sy, sz = resultants(fields).T
     points = np.stack([n, sz, -sy], axis=1)
     scale = area * np.array([1.0, size[1], size[0]])
     triangles = _between(_DIRECTIONS, _LEVELS)
@@ -193,13 +208,13 @@ def _surface(
 def _table(reach: Array) -> Array:
     """(d, k) rising offsets of neutral lines of d directions: just before and after places, and between."""
     low, high = reach.min(axis=1, keepdims=True), reach.max(axis=1, keepdims=True)
-    slack = _SLACK * (high - low)
-    evenly = low + (high - low) * np.linspace(0.0, 1.0, _LEVELS + 1)
+    slack = 2 * _SLACK * (high - low)
+    evenly = low + (high - low) * np.linspace(0.0, 1.0, 2 * _LEVELS + 1)
     some = reach[:, :: 1 + reach.shape[1] // _PLACES]
     return np.sort(np.hstack([some - slack, some + slack, evenly]), axis=1)
 
 
-def _fields(offset: Array, slope: Array) -> Array:
+def _fields(slope: Array, offset: Array) -> Array:
     """(d k, 3) fields of neutral lines of d directions (d, 2) at k offsets (d, k) each."""
     return np.column_stack([-offset.ravel(), np.repeat(slope, offset.shape[1], axis=0)])
 

@@ -70,13 +70,11 @@ def wall_limits(
     """
     found = np.zeros((len(parts), elastic.shape[-1]))
     for k, part in enumerate(parts):
-        limit = (
-            _steel(part, elastic[k], elastic[k], 1.0) if rules == "steel" else _alloy(part, elastic[k], 1.0)
-        )
+        limit = _largest(part, elastic[k]) if rules == "steel" else _alloy(part, elastic[k], 1.0)[2]
         compressed = np.maximum(-elastic[k].min(axis=0), 0.0)
         # Limits of flats go with ε, that is with the root of the stress; those of tubes with ε².
         power = 1 if part.kind == "curved" else 2
-        found[k] = compressed / _reference(E, rules) * (part.slender / limit[2]) ** power
+        found[k] = compressed / _reference(E, rules) * (part.slender / limit) ** power
     return found
 
 
@@ -89,7 +87,7 @@ def _steel(part: PlatePart, elastic: Array, plastic: Array, eps: float) -> Array
     """(3, m) largest slenderness of classes 1 to 3."""
     if part.kind == "curved":
         return np.repeat(_TUBE[:, None] * eps**2, elastic.shape[1], axis=1)
-    return np.vstack([_plastic_limits(part, plastic), _elastic_limit(part, elastic)]) * eps
+    return np.vstack([_plastic_limits(part, plastic), _largest(part, elastic)]) * eps
 
 
 def _alloy(part: PlatePart, elastic: Array, eps: float) -> Array:
@@ -119,8 +117,10 @@ def _plastic_limits(part: PlatePart, field: Array) -> Array:
         return np.where(share > 0.5, mostly, np.outer([36.0, 41.5], 1 / share))
 
 
-def _elastic_limit(part: PlatePart, stress: Array) -> Array:
-    """(m,) limit c/(t ε) of class 3 for stress (2, m) at start and stop, tension positive."""
+def _largest(part: PlatePart, stress: Array) -> Array:
+    """(m,) limit c/(t ε), of tubes d/(t ε²), of class 3 for stress (2, m) at start and stop, tension positive."""
+    if part.kind == "curved":
+        return np.full(stress.shape[1], _TUBE[2])
     psi, at_stop = _psi(stress)
     if part.kind == "outstand":
         factor = np.where(at_stop, buckling_factor(psi, "tip"), buckling_factor(psi, "root"))

@@ -72,7 +72,7 @@ def plate_parts(midline: Midline) -> tuple[PlatePart, ...]:
         [len(ends[node]) == 1 and node not in tied for node in _outer(midline, chain)] for chain in chains
     ]
     parts = [_part(midline, chain, loose) for chain, loose in zip(chains, free, strict=True)]
-    return tuple(_held(midline, parts, k) for k in range(len(parts)))
+    return tuple(_held(parts, tied, k) for k in range(len(parts)))
 
 
 def _walls_at(midline: Midline) -> _Ends:
@@ -190,12 +190,12 @@ def _turning(midline: Midline, walls: Sequence[int]) -> float:
     return total * len(walls) / (len(walls) - 1)
 
 
-def _held(midline: Midline, parts: Sequence[PlatePart], k: int) -> PlatePart:
+def _held(parts: Sequence[PlatePart], tied: set[int], k: int) -> PlatePart:
     """An internal part whose edge a lip holds, or fails to hold."""
     part = parts[k]
     if part.kind != "internal":
         return part
-    lips = [_lip_beside(midline, parts, k, end) for end in (part.start, part.stop)]
+    lips = [_lip_beside(parts, tied, k, node) for node in part.nodes]
     weak = [lip is not None and lip.width < LEAST_LIP * part.width for lip in lips]
     if any(weak):
         turned = replace(part, kind="outstand", start=part.stop, stop=part.start, nodes=part.nodes[::-1])
@@ -203,28 +203,18 @@ def _held(midline: Midline, parts: Sequence[PlatePart], k: int) -> PlatePart:
     return replace(part, lip=any(lip is not None and lip.width < part.width for lip in lips))
 
 
-def _lip_beside(midline: Midline, parts: Sequence[PlatePart], k: int, end: Array) -> PlatePart | None:
-    """The outstand that alone follows a part at one end, across a bend or a sharp corner."""
-    beside = _followers(midline, parts, end, {k})
-    if len(beside) == 1 and parts[beside[0]].kind == "curved":
-        bend = parts[beside[0]]
-        far = bend.stop if np.array_equal(bend.start, end) else bend.start
-        beside = _followers(midline, parts, far, {beside[0]})
-    if len(beside) != 1 or parts[beside[0]].kind != "outstand":
-        return None
-    return parts[beside[0]]
-
-
-def _followers(midline: Midline, parts: Sequence[PlatePart], end: Array, known: set[int]) -> list[int]:
-    """Parts that end at a place, but for those known; every part where a seam ties it, so that none is alone."""
-    tied = midline.nodes[list(_tied(midline))]
-    if any(np.array_equal(end, place) for place in tied):
-        return list(range(len(parts)))
-    return [
-        k
-        for k, part in enumerate(parts)
-        if k not in known and (np.array_equal(part.start, end) or np.array_equal(part.stop, end))
-    ]
+def _lip_beside(parts: Sequence[PlatePart], tied: set[int], k: int, node: int) -> PlatePart | None:
+    """The outstand that alone follows part k at one of its nodes, across a bend or a sharp corner."""
+    for _ in range(2):
+        if node in tied:
+            return None
+        beside = [other for other, part in enumerate(parts) if other != k and node in part.nodes]
+        if len(beside) != 1 or parts[beside[0]].kind != "curved":
+            break
+        k = beside[0]
+        first, last = parts[k].nodes
+        node = last if node == first else first
+    return parts[beside[0]] if len(beside) == 1 and parts[beside[0]].kind == "outstand" else None
 
 
 def part_numbers(parts: Sequence[PlatePart], count: int) -> IntArray:
