@@ -14,7 +14,7 @@ from sections.errors import Fault, ShapeError
 from sections.geometry.walls import IntArray, Walls
 from sections.result import Array
 from sections.shapes.base import Shape
-from sections.walls import Stations, ThinWalls, solve_walls, stations, surface, surface_strength
+from sections.walls import Stations, ThinWalls, solve_walls, stations, surface_peak
 
 _CHUNK = 500
 """Sets solved at once: their arrays stay in the processor's cache."""
@@ -203,12 +203,7 @@ class _Numbers:
     def von_mises(self, thin: ThinWalls, forces: Array) -> Array:
         """(k, m) largest over the surface, over the strength there."""
         assert self.places is not None
-        stress = surface(self, thin, self.places)[1]
-        rows = stress.reshape(len(stress), -1, 6) @ forces
-        square = rows.reshape(*stress.shape[:3], forces.shape[-1]) ** 2
-        total = square[:, :, 0] + 3 * (square[:, :, 1] + square[:, :, 2])
-        total /= surface_strength(self, self.places)[..., None] ** 2
-        return np.asarray(np.sqrt(total.max(axis=1)))
+        return surface_peak(self, thin, self.places, forces)
 
 
 def _groups(given: _Given, stationed: bool = False) -> Iterator[_Group]:

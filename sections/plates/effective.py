@@ -152,4 +152,5 @@ def _hole(
     low, high = effective_ends(rho, psi, edge)
     if rho >= 1:
         return (0.0, 0.0), 1.0
-    return ((1 - high, 1 - low) if last > first else (low, high)), rho
+    # An outstand's stop is its tip, which is the more compressed edge under even compression too.
+    return ((1 - high, 1 - low) if last > first or edge == "tip" else (low, high)), rho

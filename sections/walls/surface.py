@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
@@ -34,31 +35,71 @@ class Numbers(Protocol):
     def G_ratio(self) -> Array: ...
 
 
+@dataclass(frozen=True, eq=False)
+class _Faces:
+    """The left, then the right faces at k stations.
+
+    points : (..., 2k, 2) [mm]. shear : (..., 2k, 3) along the tangent for unit Vy, Vz, T at the centroid.
+    stiff : (..., 2k) modulus over the section's. bending : (..., 2, 2) slope of σ along y and z for unit My and Mz.
+    """
+
+    points: Array
+    shear: Array
+    stiff: Array
+    bending: Array
+
+
 def surface(walls: Numbers, thin: ThinWalls, places: Stations) -> tuple[Array, Array, Array]:
     """Points (..., 2k, 2) on the left, then the right faces, their stress (..., 2k, 3, 6) and warping (..., 2k)."""
+    faces, ends = _faces(walls, thin, places), walls.ends[places.wall]
+    omega = thin.omega[..., ends[:, 0]] * (1 - places.at) + thin.omega[..., ends[:, 1]] * places.at
+    tangent = np.concatenate([places.tangent, places.tangent], axis=-2)
+    stress = np.zeros((*faces.points.shape[:-1], 3, 6))
+    stress[..., 0, 0] = faces.stiff / thin.area[..., None]
+    bent = (faces.points - thin.centroid[..., None, :]) @ faces.bending
+    stress[..., 0, 4:] = bent * faces.stiff[..., None]
+    stress[..., 1:, 1:4] = tangent[..., None] * faces.shear[..., None, :]
+    return faces.points, stress, np.concatenate([omega, omega], axis=-1) * faces.stiff
+
+
+def surface_peak(walls: Numbers, thin: ThinWalls, places: Stations, forces: Array) -> Array:
+    """(..., m) largest von Mises stress over the strength [MPa] for forces (..., 6, m)."""
+    faces = _faces(walls, thin, places)
+    normal = (faces.points - thin.centroid[..., None, :]) @ (faces.bending @ forces[..., 4:, :])
+    normal += (forces[..., 0, :] / thin.area[..., None])[..., None, :]
+    normal *= faces.stiff[..., None]
+    shear = faces.shear @ forces[..., 1:4, :]
+    square = (normal**2 + 3 * shear**2) / surface_strength(walls, places)[..., None] ** 2
+    return np.asarray(np.sqrt(square.max(axis=-2)))
+
+
+def _faces(walls: Numbers, thin: ThinWalls, places: Stations) -> _Faces:
     ends, at = walls.ends[places.wall], places.at[:, None]
     mid = walls.nodes[..., ends[:, 0], :] * (1 - at) + walls.nodes[..., ends[:, 1], :] * at
-    omega = thin.omega[..., ends[:, 0]] * (1 - places.at) + thin.omega[..., ends[:, 1]] * places.at
     thickness = walls.thickness[..., places.wall]
-    parabola = np.hstack([(1 - at) * (1 - 2 * at), 4 * at * (1 - at), at * (2 * at - 1)])
-    membrane = (parabola[:, None, :] @ thin.flow[..., places.wall, :, :])[..., 0, :] / thickness[..., None]
+    membrane = _flow_at(thin, places) / thickness[..., None]
     membrane *= _larger(walls.shear_rise, places)[..., None]
     stiff = _larger(walls.E_ratio, places)
     twist = thickness * _larger(walls.G_ratio, places) / thin.J[..., None]
-
-    points = np.concatenate([mid + places.reach, mid - places.reach], axis=-2)
     shear = np.concatenate([membrane, membrane], axis=-2)
     # A twist turns anticlockwise, so on the left of the tangent open-torsion shear runs against it.
     shear[..., 2] += np.concatenate([-twist, twist], axis=-1)
-    tangent = np.concatenate([places.tangent, places.tangent], axis=-2)
+    return _Faces(
+        np.concatenate([mid + places.reach, mid - places.reach], axis=-2),
+        at_centroid(thin, shear)[..., 1:4],
+        np.concatenate([stiff, stiff], axis=-1),
+        np.linalg.inv(thin.inertia) @ [[0.0, -1.0], [1.0, 0.0]],
+    )
 
-    both = np.concatenate([stiff, stiff], axis=-1)
-    stress = np.zeros((*points.shape[:-1], 3, 6))
-    stress[..., 0, 0] = both / thin.area[..., None]
-    bending = np.linalg.inv(thin.inertia) @ [[0.0, -1.0], [1.0, 0.0]]
-    stress[..., 0, 4:] = ((points - thin.centroid[..., None, :]) @ bending) * both[..., None]
-    stress[..., 1:, 1:4] = tangent[..., None] * at_centroid(thin, shear)[..., None, 1:4]
-    return points, stress, np.concatenate([omega, omega], axis=-1) * both
+
+def _flow_at(thin: ThinWalls, places: Stations) -> Array:
+    """(..., k, 3) shear flow at the stations for unit Vy and Vz through the shear centre and unit T."""
+    first, last = thin.end_loads[..., places.wall]
+    flow = thin.mean_flow[..., places.wall].copy()
+    # A parabola by its mean and its ends, which are above it by `first` and below it by `last`.
+    x = 2 * places.at - 1
+    flow[..., :2, :] += (first - last) / 2 * (1.5 * x**2 - 0.5) - (first + last) / 2 * x
+    return np.swapaxes(flow, -1, -2)
 
 
 def surface_strength(walls: Numbers, places: Stations) -> Array:

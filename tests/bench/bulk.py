@@ -1,4 +1,5 @@
-"""Properties of 10 000 sets of dimensions of a shape at once against one by one. Prints ratios; asserts nothing.
+"""10 000 sets of dimensions of a shape at once against one by one, properties and stress. Prints ratios; asserts
+nothing.
 
 python tests/bench/bulk.py            all shapes that the wall engine serves
 python tests/bench/bulk.py hat ...    some
@@ -17,7 +18,7 @@ sys.path[0] = str(Path(__file__).parents[2])
 
 import numpy as np  # noqa: E402
 
-from sections import SHAPES, bulk, section, solve_walls  # noqa: E402
+from sections import SHAPES, bulk, bulk_stress, section, solve_walls  # noqa: E402
 
 SETS, SINGLE, ROUNDS = 10_000, 100, 3
 RANGES = {
@@ -34,7 +35,8 @@ def measure(name: str) -> None:
     shape, rng = SHAPES[name], np.random.default_rng(0)
     sets = {key: rng.uniform(low, high, SETS) for key, (low, high) in RANGES[name].items()}
     singles = [{key: float(values[k]) for key, values in sets.items()} for k in range(SINGLE)]
-    whole, properties, at_once = [], [], []
+    forces = rng.standard_normal((6, 10)) * [[2e4], [3e3], [3e3], [2e5], [4e5], [4e5]]
+    whole, properties, at_once, stressed, single = [], [], [], [], []
     for _ in range(ROUNDS):
         start = time.perf_counter()
         made = bulk(shape, **sets)
@@ -49,11 +51,19 @@ def measure(name: str) -> None:
             assert walls is not None
             solve_walls(walls.nodes, walls.ends, walls.thickness, walls.seams, walls.seam_conductance)
         properties.append((time.perf_counter() - start) / SINGLE * SETS)
+        start = time.perf_counter()
+        bulk_stress(shape, forces, **sets)
+        stressed.append(time.perf_counter() - start)
+        start = time.perf_counter()
+        for given in singles:
+            section(shape(**given)).von_mises(forces).max(axis=0)
+        single.append((time.perf_counter() - start) / SINGLE * SETS)
     best = min(at_once)
     sys.stdout.write(
         f"{name:17} {SETS} sets in {best:.2f} s, {made.graphs} graphs; one by one {min(whole):.1f} s as sections = "
         f"{min(whole) / best:.0f} x (must 50), {min(properties):.1f} s properties alone = "
-        f"{min(properties) / best:.0f} x\n"
+        f"{min(properties) / best:.0f} x; peak stress under 10 forces in {min(stressed):.2f} s, one by one "
+        f"{min(single):.1f} s = {min(single) / min(stressed):.0f} x\n"
     )
 
 

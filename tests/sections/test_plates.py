@@ -167,3 +167,16 @@ def test_a_row_of_holes_frees_both_edges():
     """Inside straight 60 - 2 x 4 = 52 mm, a hole of 20 leaves 16 mm on either side."""
     parts = parts_of("rectangular tube", width=60, height=60, gauge=2, radius=2, hole=20, hole_pitch=50)
     assert flats(parts) == [("internal", 52.0)] * 3 + [("outstand", 16.0)] * 2
+
+
+def test_even_compression_takes_away_the_tips_of_flanges():
+    """Sharp channel, flanges 60 x 1 on a web of 40: 0.43, lambda = sqrt(355/sigma_cr), from the tips (by hand)."""
+    made = walls_section(path([(60, 0), (0, 0), (0, 40), (60, 40)], 1.0))
+    found = effective_section(made.midline, (-1, 0, 0), 355.0)
+    critical = 0.43 * np.pi**2 * 210000 / (12 * 0.91) / 60**2
+    slender = np.sqrt(355 / critical)
+    kept = 60 * (slender - 0.188) / slender**2
+    flanges = [lost for lost in found.lost if lost[:, 0].max() > 59.9]
+    assert len(flanges) == 2
+    for lost in flanges:
+        assert sorted(lost[:, 0]) == pytest.approx([kept, 60.0], rel=1e-6)
