@@ -53,6 +53,10 @@ _BY_KEY: dict[str, Any] = {
 }
 _BY_KEY |= dict.fromkeys(("gauge", "plate_gauge", "upper_gauge", "lower_gauge"), 2.5)
 _BY_KEY |= dict.fromkeys(("web_gauge", "upper_web_gauge", "lower_web_gauge"), 2.2)
+_BY_KEY |= dict.fromkeys(("top", "bottom", "sides", "upright", "level", "plate", "core_radius"), 5)
+_BY_KEY |= {"blank_gauge": 2.5, "plate_height": 80, "inset": 6, "corner": 3, "strip": 12, "merge": 0.2}
+_BY_KEY |= {"haz_strength": 0.55, "haz_width": 20, "core_right": 1, "core_up": 1, "scale": 25.4}
+_BY_KEY |= {"point_error": 0.3, "thickness_error": 0.05}
 _BY_KEY |= {"hole": 25, "hole_pitch": 60, "doubler": 3, "doubler_width": 45}
 _BY_KEY |= {"weld_rate": 100000, "weld_length": 20, "weld_basis": "detailed model of one spot"}
 _BY_KEY |= dict.fromkeys(("wall", "base", "web", "rib", "fillet"), 5)

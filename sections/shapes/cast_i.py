@@ -10,6 +10,7 @@ import numpy as np
 from sections.errors import FaultList
 from sections.fields import parameter
 from sections.geometry import FILLET_STEP, Outline, Sheet, Walls, joined_walls, rounded
+from sections.shapes import casting
 from sections.shapes.base import Engine, bend_radius
 
 
@@ -31,13 +32,23 @@ class CastI:
     fillet: float | None = parameter(
         "radius between web and flange; default the thinner of both (common practice)", "mm", None
     )
+    draft: float = casting.draft("the inner faces of the flanges, drawn away from the web")
+    corner: float = casting.corner()
 
     def __post_init__(self) -> None:
         faults = FaultList(self.name)
         sized = faults.positive(width=self.width, height=self.height, web=self.web, flange=self.flange)
+        sized &= casting.check_draft(faults, self.draft)
         if sized:
             sized = faults.under("web", self.web, self.width, "the width")
             sized &= faults.under("flange", self.flange, self.height / 2, "half the height")
+            lean, why = self._lean(), "the lean of the flange; its edge must stay above 0"
+            sized = sized and faults.inside("flange", self.flange, lean, why=why, open_low=True)
+        if faults.inside("corner", self.corner, 0.0) and sized:
+            tip = self.flange - self._lean()
+            faults.inside(
+                "corner", self.corner, 0.0, 0.45 * min(tip, self.width), "0.45 of the flange's edge"
+            )
         if self.fillet is not None:
             room = self._room() if sized else np.inf
             faults.inside(
@@ -45,13 +56,27 @@ class CastI:
             )
         faults.raise_any()
 
+    def _lean(self) -> float:
+        """What a flange has more at the web, and less at its edge."""
+        return float(np.tan(self.draft) * (self.width - self.web) / 4)
+
     def _room(self) -> float:
-        return min((self.width - self.web) / 2, self.height / 2 - self.flange)
+        outstand = (self.width - self.web) / 2
+        if self.draft or self.corner:
+            outstand = 0.9 * (outstand - self.corner)
+        return min(outstand, self.height / 2 - self.flange - self._lean())
 
     @property
     def fillet_radius(self) -> float:
         """Fillet radius [mm], given or by default."""
         return bend_radius(self.fillet, min(self.web, self.flange), self._room())
+
+    def assumed(self) -> dict[str, float]:
+        return {"fillet": self.fillet_radius}
+
+    def notes(self) -> list[str]:
+        thinner = min(self.web, self.flange)
+        return list(casting.casting_notes(thinner - self._lean(), self.fillet_radius, thinner))
 
     def walls(self) -> Walls:
         y, low, high = self.width / 2, self.flange / 2, self.height - self.flange / 2
@@ -59,9 +84,10 @@ class CastI:
         return joined_walls([*flanges, Sheet(np.array([[0.0, low], [0.0, high]]), self.web)])
 
     def outline(self) -> Outline:
-        y, w, f, h = self.width / 2, self.web / 2, self.flange, self.height
-        right = [[y, 0.0], [y, f], [w, f], [w, h - f], [y, h - f], [y, h]]
+        y, w, h = self.width / 2, self.web / 2, self.height
+        tip, root = self.flange - self._lean(), self.flange + self._lean()
+        right = [[y, 0.0], [y, tip], [w, root], [w, h - root], [y, h - tip], [y, h]]
         corners = np.array([*right, *([-y_, z] for y_, z in reversed(right))])
         r = self.fillet_radius
-        radii = np.array([0.0, 0.0, r, r, 0.0, 0.0] * 2)
+        radii = np.array([self.corner, self.corner, r, r, self.corner, self.corner] * 2)
         return Outline(rounded(corners, radii, True, "area", FILLET_STEP))

@@ -11,6 +11,7 @@ from sections.errors import FaultList
 from sections.fields import parameter
 from sections.geometry import FILLET_STEP, Outline, Sheet, Walls, joined_walls, rounded
 from sections.result import Array
+from sections.shapes import casting
 from sections.shapes.base import Engine, bend_radius
 
 
@@ -37,6 +38,7 @@ class CastRibbedChannel:
     fillet: float | None = parameter(
         "radius where walls and ribs meet the base; default half the wall (common practice)", "mm", None
     )
+    draft: float = casting.draft("walls and ribs, on their inner faces")
 
     def __post_init__(self) -> None:
         faults = FaultList(self.name)
@@ -63,6 +65,7 @@ class CastRibbedChannel:
     def _check_sizes(self, faults: FaultList) -> bool:
         half, rise = self.width / 2, self.height - self.base
         good = faults.under("wall", self.wall, half, "half the width")
+        good &= casting.check_draft(faults, self.draft)
         good &= faults.under("base", self.base, self.height, "the height")
         if good and self.ribs:
             each = (self.width - 2 * self.wall) / self.ribs
@@ -70,7 +73,18 @@ class CastRibbedChannel:
             good &= faults.inside(
                 "rib_height", self.rib_rise, high=rise, why="the height of the walls above the base"
             )
-        return good
+        return good and self._check_draft(faults, rise)
+
+    def _check_draft(self, faults: FaultList, rise: float) -> bool:
+        why = "the lean of the drafted faces; the top must stay above 0"
+        good = faults.inside("wall", self.wall, np.tan(self.draft) * rise / 2, why=why, open_low=True)
+        if self.ribs:
+            lean = np.tan(self.draft) * self.rib_rise
+            good &= faults.inside("rib", self.rib_thickness, lean, why=why, open_low=True)
+        foot = self._gap() - np.tan(self.draft) * (rise + self.rib_rise)
+        return good and faults.inside(
+            "draft", foot, 0.0, why="clear base between the drafted feet", open_low=True
+        )
 
     def _gap(self) -> float:
         """Clear base between ribs and walls."""
@@ -78,7 +92,8 @@ class CastRibbedChannel:
 
     def _room(self) -> float:
         rise = self.height - self.base
-        return min(self._gap() / 2, rise, self.rib_rise if self.ribs else rise)
+        gap = self._gap() - np.tan(self.draft) * (rise + self.rib_rise)
+        return float(min((0.9 if self.draft else 1.0) * gap / 2, rise, self.rib_rise if self.ribs else rise))
 
     @property
     def rib_thickness(self) -> float:
@@ -94,6 +109,18 @@ class CastRibbedChannel:
     def fillet_radius(self) -> float:
         """Fillet radius [mm], given or by default."""
         return bend_radius(self.fillet, self.wall / 2, self._room())
+
+    def assumed(self) -> dict[str, float]:
+        ribs = {"rib": self.rib_thickness, "rib_height": self.rib_rise} if self.ribs else {}
+        return ribs | {"fillet": self.fillet_radius}
+
+    def notes(self) -> list[str]:
+        lean = float(np.tan(self.draft))
+        tops = [self.base, self.wall - lean * (self.height - self.base) / 2]
+        rib = (self.rib_thickness, self.rib_rise) if self.ribs else (None, 0.0)
+        if self.ribs:
+            tops.append(self.rib_thickness - lean * self.rib_rise)
+        return list(casting.casting_notes(min(tops), self.fillet_radius, self.wall, *rib))
 
     def _rib_places(self) -> Array:
         step = self._gap() + self.rib_thickness
@@ -112,16 +139,18 @@ class CastRibbedChannel:
     def outline(self) -> Outline:
         y, inner, base, half = self.width / 2, self.width / 2 - self.wall, self.base, self.rib_thickness / 2
         r, top = self.fillet_radius, self.base + self.rib_rise
+        lean = np.tan(self.draft) * np.array([self.height - base, self.rib_rise]) / 2
         ring = [
             (-y, 0.0, 0.0),
             (y, 0.0, 0.0),
             (y, self.height, 0.0),
-            (inner, self.height, 0.0),
-            (inner, base, r),
+            (inner + lean[0], self.height, 0.0),
+            (inner - lean[0], base, r),
         ]
         for place in self._rib_places()[::-1]:
-            ring += [(place + half, base, r), (place + half, top, 0.0)]
-            ring += [(place - half, top, 0.0), (place - half, base, r)]
-        ring += [(-inner, base, r), (-inner, self.height, 0.0), (-y, self.height, 0.0)]
+            foot, head = half + lean[1], half - lean[1]
+            ring += [(place + foot, base, r), (place + head, top, 0.0)]
+            ring += [(place - head, top, 0.0), (place - foot, base, r)]
+        ring += [(lean[0] - inner, base, r), (-inner - lean[0], self.height, 0.0), (-y, self.height, 0.0)]
         corners = np.array(ring)
         return Outline(rounded(corners[:, :2], corners[:, 2], True, "area", FILLET_STEP))

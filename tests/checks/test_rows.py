@@ -296,3 +296,20 @@ def test_bimoment_counts_in_the_plastic_resistance():
     plain = plastic_stress(made, forces, np.zeros(1))[0]
     warped = plastic_stress(made, forces, np.array([1e6]))[0]
     assert warped == pytest.approx(plain + 1e6 * np.abs(made.warping).max() / made.Cw)
+
+
+def test_a_weak_zone_has_an_allowable_of_its_own():
+    """Bent up and down a box peaks in its plates; with weak corners those govern, at their share of the proof stress,
+    though the middle of a plate sees as much."""
+    given = {"width": 80, "height": 60, "top": 4, "web": 4}
+    whole = row(beam(SHAPES["fabricated box"](**given)))
+    weak = row(beam(SHAPES["fabricated box"](**given, haz_strength=0.5, haz_width=15)))
+    assert whole.allowable == 420
+    assert weak.allowable == pytest.approx(210)
+    assert weak.demand == pytest.approx(whole.demand, rel=0.02)
+    assert weak.utilisation == pytest.approx(2 * whole.utilisation, rel=0.02)
+    assert weak.basis.startswith("0.5 × proof stress of test")
+    everywhere = SHAPES["fabricated box"](**given, haz_strength=0.5, haz_width=100)
+    plastic, half = (row(beam(one, cls="abuse")) for one in (SHAPES["fabricated box"](**given), everywhere))
+    assert half.utilisation == pytest.approx(2 * plastic.utilisation, rel=0.01)
+    assert half.basis.startswith("plastic section resistance")
