@@ -103,9 +103,12 @@ def alignment_table(sweep: Sweep, wheel: Wheel) -> Table:
 
 
 def centres_table(sweep: Sweep, wheel: Wheel, vehicle: Vehicle | None) -> Table:
-    """Roll centre of the wheel's axle, the wheel's instant centres, and what of pitch its linkage holds up."""
+    """Roll centre of the wheel's axle, the wheel's instant centres, and what of pitch its linkage holds up.
+
+    In roll the body's lean takes the place of what concerns pitch.
+    """
     instant, rolling = instants(sweep.poses)[wheel.name], roll_centres(sweep.poses).get(wheel.axle)
-    columns = []
+    columns, where = [], "Instant centres inward of the wheel centre; heights above the contact patches."
     if rolling is not None:
         columns += [
             _Told("roll centre height", "mm", 1, rolling.height),
@@ -114,13 +117,30 @@ def centres_table(sweep: Sweep, wheel: Wheel, vehicle: Vehicle | None) -> Table:
     columns += [
         _Told("front-view inward", "mm", 0, instant.front[:, 0]),
         _Told("front-view height", "mm", 0, instant.front[:, 1]),
-        _Told("side-view ahead", "mm", 0, instant.side[:, 0]),
-        _Told("side-view height", "mm", 0, instant.side[:, 1]),
     ]
-    where = "Instant centres inward and ahead of the wheel centre; heights above the contact patches."
-    columns += [_Told(what, unit, 1, values) for what, unit, values in support(instant, wheel, vehicle)]
+    if sweep.motion == "roll":
+        lean = np.degrees(_lean(sweep, wheel.axle))
+        columns.append(_Told("body leans to the left", "deg", 2, lean))
+        notes: tuple[str, ...] = (where,)
+    else:
+        columns += [
+            _Told("side-view ahead", "mm", 0, instant.side[:, 0]),
+            _Told("side-view height", "mm", 0, instant.side[:, 1]),
+        ]
+        columns += [_Told(what, unit, 1, values) for what, unit, values in support(instant, wheel, vehicle)]
+        notes = (where.replace("inward", "inward and ahead"), *support_notes(wheel, vehicle))
     title = f"Instant centres of {wheel.name} and roll centre of its axle"
-    return _table(sweep, f"centres_{wheel.name}", title, columns, (where, *support_notes(wheel, vehicle)))
+    return _table(sweep, f"centres_{wheel.name}", title, columns, notes)
+
+
+def _lean(sweep: Sweep, axle: str) -> Array:
+    """(p,) [rad] by which the body leans against the line between an axle's outermost contact patches."""
+    axes, places = sweep.poses.mechanism.model.axes, wheel_places(sweep.poses)
+    own = sorted((w for w in _wheels(sweep) if w.axle == axle), key=lambda w: w.left)
+    across = places[own[-1].name].patch - places[own[0].name].patch
+    level = np.abs(across @ axes.left)
+    lean: Array = np.where(level > 0, np.arctan2(across @ axes.up, np.where(level > 0, level, 1.0)), np.nan)
+    return lean
 
 
 def strut_travel_table(sweep: Sweep, wheels: Sequence[Wheel]) -> Table:
