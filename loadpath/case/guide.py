@@ -75,6 +75,7 @@ _BY_KEY |= {"camber": -0.8, "toe": 0.1, "jounce": 90, "rebound": 95}
 _BY_KEY |= {"measured_at": -95, "clamped_at": -20, "moves_as": "sliding ball"}
 _BY_KEY |= {"pressure": 0.6, "area": 9000, "volume": 1200000, "exponent": 1.3, "gap": 24, "free_length": 420}
 _BY_KEY |= {"rate": 150, "load": 12000}
+_BY_KEY |= {"swing_limit": 25, "inner_limit": 22, "outer_limit": 47, "plunge_limit": 20}
 _BY_PATH = {"vehicle.mass": 3050, "wheels.NAME.radius": 352, "wheels.NAME.part": "knuckle_l"}
 _BY_PATH |= {"wheels.NAME.centre": "wheel_l", "wheels.NAME.unit": "drive_unit"}
 _BY_PATH |= {"wheels.NAME.steer_link": "toe_link_l", "parts.NAME.at": "bar_6", "parts.NAME.split.at": "bar_6"}

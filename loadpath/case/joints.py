@@ -50,8 +50,9 @@ class JointMaker:
         made = Joint(name, kind, table.between, point, axes, rates)
         if isinstance(table, BushingJoint):
             return replace(made, moves_as=table.moves_as, clamped_at=table.clamped_at)
-        if isinstance(table, BallJoint) and table.stud is not None:
-            return replace(made, stud=self.space.looking(table.stud, point, join(path, "stud")))
+        if isinstance(table, BallJoint):
+            stud = None if table.stud is None else self.space.looking(table.stud, point, join(path, "stud"))
+            return replace(made, stud=stud, swing_limit=table.swing_limit)
         return self._rack(made, table, path) if isinstance(table, SliderJoint) else made
 
     def _rack(self, made: Joint, table: SliderJoint, path: str) -> Joint:

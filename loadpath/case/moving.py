@@ -32,7 +32,8 @@ def make_half_shaft(
         return None
     if axis is None:
         return None
-    return HalfShaft(table.inner, table.outer, axis if axis @ line >= 0 else -axis)
+    limits = table.inner_limit, table.outer_limit, table.plunge_limit
+    return HalfShaft(table.inner, table.outer, axis if axis @ line >= 0 else -axis, *limits)
 
 
 def make_sensor(name: str, table: SensorTable, space: Space) -> HeightSensor | None:

@@ -183,10 +183,13 @@ def travel(
     csv: CsvFolder = None,
     json: JsonFolder = None,
 ) -> None:
-    """Kinematics over the travel: alignment, roll centre, anti-dive, motion ratios, angles of every joint."""
+    """Kinematics over the travel: alignment, roll centre, anti-dive, motion ratios, angles of every joint.
+
+    Exit code 1 when a joint or half-shaft exceeds a limit of the case.
+    """
     from loadpath.cli.travelling import Asked, print_travel
 
-    print_travel(case, Asked(motion, step, jounce, rack, picture), csv, json)
+    raise typer.Exit(print_travel(case, Asked(motion, step, jounce, rack, picture), csv, json))
 
 
 @app.command()

@@ -20,7 +20,9 @@ from loadpath.report import (
     centres_table,
     design_table,
     draw_travel,
+    exceeded,
     joint_angles_table,
+    limit_table,
     points_table,
     sensor_table,
     shaft_table,
@@ -46,8 +48,13 @@ class Asked:
     picture: Path | None = None
 
 
-def print_travel(path: Path, asked: Asked, csv: Path | None, json: Path | None) -> None:
-    """Print how all stands along the motion; write all rows and the picture where asked."""
+def print_travel(path: Path, asked: Asked, csv: Path | None, json: Path | None) -> int:
+    """Print how all stands along the motion; write all rows and the picture where asked.
+
+    Returns
+    -------
+    int : exit code, 1 where a limit of the case is exceeded.
+    """
     if asked.picture is not None:
         check_picture(asked.picture)
     case = read_case(path)
@@ -69,6 +76,7 @@ def print_travel(path: Path, asked: Asked, csv: Path | None, json: Path | None) 
         except OSError as error:
             raise Failure(f"cannot write {asked.picture}: {error.strerror}") from error
         say(f"picture written to {asked.picture}\n")
+    return 1 if exceeded(moved) else 0
 
 
 def _swept(case: Case, asked: Asked) -> Sweep:
@@ -96,6 +104,7 @@ def _tables(case: Case, moved: Sweep, printed: bool) -> list[Table]:
         *(_notes_once(alignment) if printed else alignment),
         *(_notes_once(centres) if printed else centres),
         strut_travel_table(moved, wheels),
+        limit_table(moved),
         articulation_table(moved, not printed),
         shaft_table(moved, wheels),
         sensor_table(moved, not printed),

@@ -51,7 +51,8 @@ class Joint:
     clamped_at : of a bushing, jounce of the wheels [mm] at which it was bolted tight: there it is not wound up.
     rack : a slider that the steering moves: held where it stands. travel : [mm] of a rack to each side; None where
         not given.
-    stud : (3,) direction of a ball joint's stud at design height, None where it is not known.
+    stud : (3,) direction of a ball joint's stud at design height, None where it is not known. swing_limit : [rad] by
+        which it may swing from there, None where not given.
     """
 
     name: str
@@ -64,4 +65,5 @@ class Joint:
     clamped_at: float = 0.0
     rack: bool = False
     stud: Array | None = None
+    swing_limit: float | None = None
     travel: float | None = None

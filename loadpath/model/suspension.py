@@ -49,11 +49,15 @@ class HalfShaft:
 
     inner : point of its joint on the unit, outer : point of its joint on the carrying part.
     axis : (3,) unit vector of the unit's output, toward the wheel, at design height.
+    inner_limit, outer_limit : [rad] largest angles of its joints. plunge_limit : [mm] either way. None: not given.
     """
 
     inner: str
     outer: str
     axis: Array
+    inner_limit: float | None = None
+    outer_limit: float | None = None
+    plunge_limit: float | None = None
 
 
 @dataclass(frozen=True)

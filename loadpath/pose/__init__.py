@@ -12,6 +12,7 @@ from loadpath.pose.attitude import (
 )
 from loadpath.pose.errors import Loose, NoRest, OutOfReach, OverConstrained, PoseError
 from loadpath.pose.instant import Instant, RollCentre, instants, roll_centres
+from loadpath.pose.limits import Limited, limited
 from loadpath.pose.measured import to_design_height
 from loadpath.pose.mechanism import Mechanism, make_mechanism
 from loadpath.pose.posed import Standing, posed_model, standing
@@ -26,6 +27,7 @@ __all__ = [
     "MOTIONS",
     "Clamped",
     "Instant",
+    "Limited",
     "Loose",
     "Mechanism",
     "Motion",
@@ -47,6 +49,7 @@ __all__ = [
     "clamped",
     "instants",
     "levers",
+    "limited",
     "make_mechanism",
     "outward",
     "pose_many",

@@ -1,7 +1,7 @@
 """Tables, statements and figures made of results; the only room besides the command line that writes."""
 
 from loadpath.report.acting import acting_at_peak, forces_words, members_of, stress_table
-from loadpath.report.articulation import articulation_table, joint_angles_table
+from loadpath.report.articulation import articulation_table, exceeded, joint_angles_table, limit_table
 from loadpath.report.atdesign import design_table
 from loadpath.report.before_after import share_changes
 from loadpath.report.compare import common_cases, joint_changes, member_changes, other_loads
@@ -124,6 +124,7 @@ __all__ = [
     "draw_travel",
     "energies_of",
     "energy_table",
+    "exceeded",
     "figures_table",
     "forces_words",
     "free_bodies_table",
@@ -135,6 +136,7 @@ __all__ = [
     "joint_changes",
     "joint_envelope",
     "joint_table",
+    "limit_table",
     "load_case_table",
     "mass_table",
     "member_changes",

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.model import Joint
-from loadpath.pose import Sweep, Turn, turns
+from loadpath.pose import Limited, Sweep, Turn, limited, turns
 from loadpath.report.table import Cell, Column, Table
 from loadpath.report.travel import MOVES
 
@@ -58,6 +58,37 @@ def _row(sweep: Sweep, joint: Joint, turn: Turn) -> tuple[Cell, ...]:
     across = None if turn.across is None else _deg(turn.across.max())
     between = " - ".join(joint.between)
     return (joint.name, joint.kind, between, _deg(turn.total[k]), float(sweep.values[k]), *about, across)
+
+
+def limit_table(sweep: Sweep) -> Table:
+    """What the case limits, worst first: the most that is asked for, where, and what is allowed."""
+    judged = sorted(limited(sweep.poses), key=lambda one: -float(one.size.max()) / one.allowed)
+    return Table(
+        f"limits_{sweep.motion}",
+        f"Limits of joints and half-shafts, {MOVES[sweep.motion][1]}",
+        (
+            Column("verdict"),
+            Column("what"),
+            Column("most", digits=1),
+            Column("allowed", digits=1),
+            Column("unit"),
+            Column(f"at {MOVES[sweep.motion][0]}", "mm", 1),
+        ),
+        tuple(_limit_row(sweep, one) for one in judged),
+        ("Limits are those of the case file.",) if judged else (),
+    )
+
+
+def exceeded(sweep: Sweep) -> bool:
+    """True where the motion asks for more than a limit of the case."""
+    return any(one.size.max() > one.allowed for one in limited(sweep.poses))
+
+
+def _limit_row(sweep: Sweep, one: Limited) -> tuple[Cell, ...]:
+    k = int(one.size.argmax())
+    most, allowed = (_deg(v) if one.unit == "deg" else float(v) for v in (one.size[k], one.allowed))
+    verdict = "exceeds" if one.size[k] > one.allowed else "holds"
+    return (verdict, one.what, most, allowed, one.unit, float(sweep.values[k]))
 
 
 def joint_angles_table(sweep: Sweep) -> Table:

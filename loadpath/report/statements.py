@@ -23,8 +23,8 @@ BLIND = (
 )
 RIGID = (
     "Kinematics of rigid parts: bushings are balls at their centres unless the case says otherwise; nothing gives, "
-    "so that toe and camber by load, tyre deflection and play are not in it. Whether joints, shafts and sensors may "
-    "turn so far is not judged."
+    "so that toe and camber by load, tyre deflection and play are not in it. Joints and "
+    "half-shafts are judged only where the case gives their limits."
 )
 SIGNS = (
     "Forces at joints act on the second part named; forces at mounts act on the body. Section forces act on the "

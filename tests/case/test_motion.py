@@ -31,8 +31,8 @@ def test_keys_reach_the_model_and_its_twins(changed):
     model = changed(
         "light_van_rear",
         (
-            '[joints.lower_ball_l]\nbetween = ["lower_arm_l", "knuckle_l"]\nkind = "ball"\n',
-            '[joints.lower_ball_l]\nbetween = ["lower_arm_l", "knuckle_l"]\nkind = "ball"\nstud = [0, 0.6, 0.8]\n',
+            'kind = "ball"\nstud = "up"\nswing_limit = 25\n',
+            'kind = "ball"\nstud = [0, 0.6, 0.8]\nswing_limit = 24\n',
         ),
         (
             "axial = 600\nradial = 5000\n",
@@ -48,6 +48,9 @@ def test_keys_reach_the_model_and_its_twins(changed):
     assert left.half_shaft.axis == pytest.approx([0, 1, 0])
     assert right.half_shaft.axis == pytest.approx([0, -1, 0])
     assert model.parts["anti_roll_bar"].split.at == "bar_6"
+    assert np.degrees(model.joints["lower_ball_r"].swing_limit) == pytest.approx(24)
+    assert np.degrees(right.half_shaft.inner_limit) == pytest.approx(23)
+    assert right.half_shaft.plunge_limit == 25
     assert model.joints["lower_ball_r"].stud == pytest.approx([0, -0.6, 0.8])
     for side in "lr":
         assert model.joints[f"bar_bush_{side}"].moves_as == "sliding ball"

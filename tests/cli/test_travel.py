@@ -67,6 +67,16 @@ def test_picture(loadpath, cases, tmp_path, ending):
     assert picture.stat().st_size > 10000
 
 
+def test_limits_of_the_case_are_judged(loadpath, cases, tmp_path):
+    text = (cases / "light_van_rear.toml").read_text(encoding="utf-8")
+    path = tmp_path / "case.toml"
+    path.write_text(text.replace("inner_limit = 23", "inner_limit = 9", 1), encoding="utf-8")
+    code, out, _ = loadpath("travel", path)
+    assert code == 1
+    assert re.search(r"exceeds +half-shaft of wheel_l, inner joint +10\.3 +9\.0 +deg +90\.0", out)
+    assert re.search(r"holds +upper_ball_l, swing", out)
+
+
 REFUSED = [
     ((), "jounce = 90", "jounce = 900", r"stops at wheel_l \+3\d\d\.\d.* mm, where drop_link_\w binds"),
     ((), 'split = "bar_6"', "", r"1 of 2 travels .* misses by 2\.\d+ mm, or 0\.\d+ degrees on a lever"),

@@ -45,6 +45,9 @@ class BallJoint(JointTable):
         default=None,
         tell=False,
     )
+    swing_limit: Positive | None = parameter(
+        "largest swing of the stud from design height that the socket allows", "deg", default=None, tell=False
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -23,6 +23,15 @@ class HalfShaftTable:
     axis: Direction = parameter(
         "axis of the unit's output, either way round", default="left", refers="direction", tell=False
     )
+    inner_limit: Positive | None = parameter(
+        "largest angle of the inner joint", "deg", default=None, tell=False
+    )
+    outer_limit: Positive | None = parameter(
+        "largest angle of the outer joint", "deg", default=None, tell=False
+    )
+    plunge_limit: Positive | None = parameter(
+        "largest plunge from design height, either way", "mm", default=None, tell=False
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
