@@ -141,12 +141,18 @@ def _pair(solution: Solution, part: str, one: Connection, wrench: Array) -> Load
 
 def _excess(solution: Solution, one: Connection, k: int) -> Array:
     """(6, nc) of bushing number k: force on the target beyond rate × movement, own axes."""
-    springs = solution.system.springs
-    strain = np.array([case.strain for case in solution.cases])
-    pair = np.concatenate([solution.movement[block] for block in springs.blocks[k]])
-    moved = springs.relative[k] @ pair + np.outer(springs.windup[k], strain)
     first = solution.system.model.joints[one.name].between[0]
     sign = -1.0 if one.source == first else 1.0  # the force on the second part is against the movement
     own = np.concatenate([one.axes @ half for half in np.split(one.wrench, 2)])
-    excess: Array = own - sign * springs.rates[k][:, None] * moved
+    straight = solution.system.springs.rates[k][:, None] * bushing_movement(solution, k)
+    excess: Array = own - sign * straight
     return excess
+
+
+def bushing_movement(solution: Solution, k: int) -> Array:
+    """(6, nc) movement of the second part of bushing number k against the first, wind-up included, own axes."""
+    springs = solution.system.springs
+    strain = np.array([case.strain for case in solution.cases])
+    pair = np.concatenate([solution.movement[block] for block in springs.blocks[k]])
+    moved: Array = springs.relative[k] @ pair + np.outer(springs.windup[k], strain)
+    return moved

@@ -139,5 +139,6 @@ def _stiffer_joint(joint: Joint, factor: float) -> Joint:
         radial=(r.radial[0] * factor, r.radial[1] * factor),
         torsional=r.torsional * factor,
         conical=(r.conical[0] * factor, r.conical[1] * factor),
+        curves=tuple(c and replace(c, y=c.y * factor, slopes=c.slopes * factor) for c in r.curves),
     )
     return replace(joint, rates=scaled)

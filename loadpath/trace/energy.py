@@ -3,8 +3,8 @@
 U = ½ ∫ Sᵀ C S dx along each element, S the section forces about the centroid and C the compliance of the section
 that the element was made of, at the same seven stations; exact for prismatic elements under linear line
 loads. The four shares add up: axial by N, bending by My and Mz, torsion by the torque about the shear centre, shear
-by Vy and Vz. Clapeyron's theorem: all energies add up to half the work of the forces from outside; e.g. Timoshenko,
-Strength of Materials, part I, ch. 11 (from memory).
+by Vy and Vz. Clapeyron's theorem: without force tables all energies add up to half the work of the forces from
+outside; e.g. Timoshenko, Strength of Materials, part I, ch. 11 (from memory).
 """
 
 from __future__ import annotations
@@ -15,7 +15,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.frame import Solution, section_forces
-from loadpath.model import STATION_WEIGHTS
+from loadpath.model import STATION_WEIGHTS, Curve
+from loadpath.trace.beneath import bushing_movement
 
 Array = NDArray[np.float64]
 
@@ -27,7 +28,8 @@ class Energies:
     """Strain energies [N·mm] in nc load cases.
 
     elements : (ne, 4, nc) by SPLIT. ends : (ne, nc) in the semi-rigid ends of members.
-    joints : (nj, nc) in bushings, 0 in ideal joints. body : (nc,) in the body behind its points.
+    joints : (nj, nc) in bushings, by their force tables where they have any; 0 in ideal joints.
+    body : (nc,) in the body behind its points.
     """
 
     elements: Array
@@ -90,15 +92,29 @@ def _end_energies(solution: Solution) -> Array:
 
 
 def _joint_energies(solution: Solution) -> Array:
-    model = solution.system.model
+    """F²/2k where the force is rate × movement, else the area under the force table up to the movement."""
+    model, springs = solution.system.model, solution.system.springs
     energies = np.zeros((len(solution.joint_names), len(solution.cases)))
     for k, name in enumerate(solution.joint_names):
         joint = model.joints[name]
         if joint.rates is not None:
             own = np.concatenate([joint.axes @ half for half in np.split(solution.joint_forces[k], 2)])
             rates = joint.rates.diagonal()
-            energies[k] = 0.5 * (own[rates > 0] ** 2 / rates[rates > 0, None]).sum(axis=0)
+            straight = (rates > 0) & np.array([curve is None for curve in joint.rates.curves])
+            energies[k] = 0.5 * (own[straight] ** 2 / rates[straight, None]).sum(axis=0)
+    for k, i, curve in springs.curves:
+        moved = bushing_movement(solution, k)[i]
+        energies[solution.joint_names.index(springs.names[k])] += [_area(curve, float(e)) for e in moved]
     return energies
+
+
+def _area(curve: Curve, end: float) -> float:
+    """Area under a force table from 0 to a movement; two points of Gauss in each interval meet a cubic exactly."""
+    low, high = sorted((0.0, end))
+    knots = np.unique(np.clip(np.append(curve.x, [low, high]), low, high))
+    middle, half = (knots[1:] + knots[:-1]) / 2, np.diff(knots) / 2
+    forces = [curve.value(middle + sign * half / np.sqrt(3.0)) for sign in (-1.0, 1.0)]
+    return float(np.sign(end) * (half * (forces[0] + forces[1])).sum())
 
 
 def _body_energies(solution: Solution) -> Array:

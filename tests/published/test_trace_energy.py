@@ -6,10 +6,10 @@ are written out here).
 
 import numpy as np
 import pytest
-from small_models import STEEL_E, STEEL_G, bare_section, build, case, frame, member, push
+from small_models import STEEL_E, STEEL_G, bare_section, build, case, frame, joint, member, push
 
 from loadpath.frame import solve
-from loadpath.model import LineLoad
+from loadpath.model import BushingRates, LineLoad, Part, curve_through
 from loadpath.trace import SPLIT, strain_energies
 
 AREA, IYY, TORSION, SHEAR = 900.0, 5e5, 3e5, 450.0
@@ -85,3 +85,16 @@ def test_energy_shares_of_a_portal_by_hand(height, span):
     assert sum(members.values()) == pytest.approx(work, rel=1e-8)
     share = beam / (2 * column + beam)
     assert members["beam"] / energies.total[0] == pytest.approx(share, rel=1e-6)
+
+
+def test_energy_of_a_cubic_bushing():
+    """F = k1 x + k3 x³ with k1 = 1000 N/mm, k3 = 50 N/mm³ under 6000 N: x by Cardano, k1 x²/2 + k3 x⁴/4. 1e-6."""
+    x = np.linspace(-6, 6, 2401)
+    law = curve_through(x, 1000 * x + 50 * x**3)
+    rates = BushingRates(1000, (1e3, 1e3), 1e6, (1e6, 1e6), curves=(law, *[None] * 5))
+    bushing = joint("k", "bushing", "a", "body", "p", (1, 0, 0), rates)
+    model = build({"p": (0, 0, 0)}, [Part("a", "rigid")], [bushing])
+    solution = solve(model, [case(push(model, "a", "p", (f, 0, 0))) for f in (6000, -6000)])
+    moved = solution.movement[solution.system.mesh.places["a", "p"].block, 0]
+    assert moved == pytest.approx([3.622731111712, -3.622731111712], rel=1e-6)
+    assert strain_energies(solution).joints[0] == pytest.approx([8715.1418, 8715.1418], rel=1e-6)

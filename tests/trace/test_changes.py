@@ -5,10 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from random_modules import random_cases, random_module
-from small_models import bare_section, build, case, frame, member, movement, push
+from small_models import bare_section, build, case, frame, joint, member, movement, push
 
 from loadpath.frame import Mechanism, solve
-from loadpath.model import Joint
+from loadpath.model import BushingRates, Joint, Part, curve_through
 from loadpath.trace import TraceError, connections, find, with_stiffness, without
 
 BOX = bare_section(1200, 6e5, 4e5, 7e5, shear_areas=(500, 600))
@@ -49,6 +49,20 @@ def test_a_softer_mount_gives_its_load_to_others():
     )
     assert after["m1"] < 0.5 * before["m1"]
     assert after["m3"] != pytest.approx(before["m3"], rel=1e-3)
+
+
+def test_a_force_table_is_made_softer_as_a_whole():
+    """Half of every force of a table: the same movement under half the load."""
+    x = np.linspace(-5, 5, 41)
+    law = curve_through(x, 900 * x + 80 * x**3)
+    rates = BushingRates(900, (1e3, 1e3), 1e6, (1e6, 1e6), curves=(law, *[None] * 5))
+    model = build(
+        {"p": (0, 0, 0)}, [Part("a", "rigid")], [joint("k", "bushing", "a", "body", "p", (1, 0, 0), rates)]
+    )
+    softer, _ = with_stiffness(model, "k", 0.5)
+    before = movement(solve(model, [case(push(model, "a", "p", (5000, 0, 0)))]), "a", "p")
+    after = movement(solve(softer, [case(push(model, "a", "p", (2500, 0, 0)))]), "a", "p")
+    assert after[0] == pytest.approx(before[0], rel=1e-9)
 
 
 def test_body_points_have_rates_of_their_own():
