@@ -189,17 +189,21 @@ class Section:
         return () if self.midline is None else plate_parts(self.midline)
 
     def plate_stress(self, forces: Array, bimoments: Array) -> Array:
-        """(p, 2, m) normal stress [MPa] at the start and stop of each of its `plates`, on the mid-line, for forces
-        (6, m) at the centroid and bimoments (m,) [N·mm²]."""
+        """(p, 2, m) normal stress [MPa] at the start and stop of each of its `plates`, of curved ones the least and
+        the largest, on the mid-line, for forces (6, m) at the centroid and bimoments (m,) [N·mm²]."""
+        if self.midline is None:
+            return np.zeros((0, 2, forces.shape[1]))
         inertia = np.array([[self.Izz, self.Iyz], [self.Iyz, self.Iyy]])
-        places = np.array([[part.start, part.stop] for part in self.plates]).reshape(-1, 2, 2)
         slope = np.linalg.solve(inertia, np.stack([-forces[5], forces[4]]))
-        stress: Array = forces[0] / self.area + (places - self.centroid) @ slope
-        if self.midline is not None and len(self.midline.omega) and bimoments.any():
-            omega = self.midline.omega[np.array([part.nodes for part in self.plates])]
-            stress += omega[..., None] * bimoments / self.Cw
-        if self.midline is not None:
-            stress *= self.midline.E_ratio[[part.walls[0] for part in self.plates]][:, None, None]
+        at_nodes: Array = forces[0] / self.area + (self.midline.nodes - self.centroid) @ slope
+        if len(self.midline.omega) and bimoments.any():
+            at_nodes += self.midline.omega[:, None] * bimoments / self.Cw
+        stress: Array = at_nodes[np.array([part.ends for part in self.plates])]
+        for k, part in enumerate(self.plates):
+            if part.kind == "curved":
+                along = at_nodes[list(part.path)]
+                stress[k] = along.min(axis=0), along.max(axis=0)
+        stress *= self.midline.E_ratio[[part.walls[0] for part in self.plates]][:, None, None]
         return stress
 
     def stresses(self, forces: Array) -> Array:

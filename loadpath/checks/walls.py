@@ -116,6 +116,6 @@ def describe_wall(section: Section, part: PlatePart) -> str:
     y, z = part.middle - section.centroid + 0.0
     at = f"at y {y:.0f} z {z:.0f} of centroid".replace("-0 ", "0 ")
     if part.kind == "curved":
-        return f"curved wall, d/t {part.slender:.1f}, {at}"
+        return f"curved wall, d/t {part.round_slender:.1f}, {at}"
     kind = "flat" if part.kind == "internal" else "free flange"
     return f"{kind} {part.width:.1f} x {part.thickness:.1f} mm, c/t {part.slender:.1f}, {at}"

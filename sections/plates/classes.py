@@ -3,6 +3,9 @@
 Steel: EN 1993-1-1:2005 table 5.2 and clause 5.5.2, ε² = 235/fy · E/210000. Aluminium: EN 1999-1-1:2007 table 6.2,
 ε² = 250/fo, the smallest limits of its two buckling classes with welds, so that they hold for every temper and joint.
 Both from memory.
+
+A curved wall is judged as a part of a tube of its radius, or as a flat of its width where that is better: curvature
+only stiffens it.
 """
 
 from __future__ import annotations
@@ -35,7 +38,8 @@ def section_class(
 
     Parameters
     ----------
-    elastic : (p, 2, m) elastic stress at the start and stop of each part, in any unit, tension positive.
+    elastic : (p, 2, m) elastic stress at the start and stop of each part, of a curved one the least and the largest,
+        in any unit, tension positive.
     plastic : (p, 2, m) the same of any linear function that is negative where the fully plastic section is
         compressed; steel's limits of class 1 and 2 depend on the part of the width that is.
     yield_stress, E : [MPa].
@@ -47,13 +51,18 @@ def section_class(
     eps = np.sqrt(_reference(E, rules) / yield_stress)
     found = np.ones((len(parts), elastic.shape[-1]), dtype=np.intp)
     for k, part in enumerate(parts):
-        limits = (
-            _steel(part, elastic[k], plastic[k], eps) if rules == "steel" else _alloy(part, elastic[k], eps)
-        )
-        limits[:, (elastic[k] >= 0).all(axis=0)] = np.inf
-        # A later class never asks for less than an earlier one.
-        found[k] = 1 + (part.slender > np.maximum.accumulate(limits, axis=0) * (1 + 1e-9)).sum(axis=0)
+        limits = _steel(part, elastic[k], plastic[k]) if rules == "steel" else _alloy(part, elastic[k])
+        found[k] = _class(part.slender, limits * eps)
+        if part.kind == "curved":
+            around = _TUBE if rules == "steel" else (_ALLOY_INTERNAL / 3) ** 2
+            found[k] = np.minimum(found[k], _class(part.round_slender, around[:, None] * eps**2))
+        found[k, (elastic[k] >= 0).all(axis=0)] = 1
     return found
+
+
+def _class(slender: float, limits: Array) -> IntArray:
+    """(m,) class by limits (3, m); a later class never asks for less than an earlier one."""
+    return np.asarray(1 + (slender > np.maximum.accumulate(limits, axis=0) * (1 + 1e-9)).sum(axis=0))
 
 
 def wall_limits(
@@ -66,15 +75,18 @@ def wall_limits(
 
     Parameters
     ----------
-    elastic : (p, 2, m) stress at the start and stop of each part [MPa], tension positive.
+    elastic : (p, 2, m) stress at the start and stop of each part, of a curved one the least and the largest [MPa],
+        tension positive.
     """
     found = np.zeros((len(parts), elastic.shape[-1]))
     for k, part in enumerate(parts):
-        limit = _largest(part, elastic[k]) if rules == "steel" else _alloy(part, elastic[k], 1.0)[2]
-        compressed = np.maximum(-elastic[k].min(axis=0), 0.0)
+        limit = _largest(part, elastic[k]) if rules == "steel" else _alloy(part, elastic[k])[2]
         # Limits of flats go with ε, that is with the root of the stress; those of tubes with ε².
-        power = 1 if part.kind == "curved" else 2
-        found[k] = compressed / _reference(E, rules) * (part.slender / limit) ** power
+        share = (part.slender / limit) ** 2
+        if part.kind == "curved":
+            around = _TUBE[2] if rules == "steel" else (_ALLOY_INTERNAL[2] / 3) ** 2
+            share = np.minimum(share, part.round_slender / around)
+        found[k] = np.maximum(-elastic[k].min(axis=0), 0.0) / _reference(E, rules) * share
     return found
 
 
@@ -83,23 +95,18 @@ def _reference(E: float, rules: Rules) -> float:
     return 235.0 * E / 210000.0 if rules == "steel" else 250.0
 
 
-def _steel(part: PlatePart, elastic: Array, plastic: Array, eps: float) -> Array:
-    """(3, m) largest slenderness of classes 1 to 3."""
-    if part.kind == "curved":
-        return np.repeat(_TUBE[:, None] * eps**2, elastic.shape[1], axis=1)
-    return np.vstack([_plastic_limits(part, plastic), _largest(part, elastic)]) * eps
+def _steel(part: PlatePart, elastic: Array, plastic: Array) -> Array:
+    """(3, m) largest c/(t ε) of classes 1 to 3."""
+    return np.vstack([_plastic_limits(part, plastic), _largest(part, elastic)])
 
 
-def _alloy(part: PlatePart, elastic: Array, eps: float) -> Array:
-    """(3, m) largest slenderness of classes 1 to 3; outstands as if evenly compressed."""
-    m = elastic.shape[1]
-    if part.kind == "curved":  # The standard's 3 sqrt(D/t) against the limits of internal parts.
-        return np.repeat((_ALLOY_INTERNAL[:, None] * eps / 3) ** 2, m, axis=1)
+def _alloy(part: PlatePart, elastic: Array) -> Array:
+    """(3, m) largest c/(t ε) of classes 1 to 3; outstands as if evenly compressed."""
     if part.kind == "outstand":
-        return np.repeat(_ALLOY_OUTSTAND[:, None] * eps, m, axis=1)
+        return np.repeat(_ALLOY_OUTSTAND[:, None], elastic.shape[1], axis=1)
     psi = _psi(elastic)[0]
     gradient = np.where(psi > -1, 0.7 + 0.3 * np.maximum(psi, -1.0), 0.8 / (1 - np.minimum(psi, -1.0)))
-    return np.asarray(_ALLOY_INTERNAL[:, None] * eps / gradient)
+    return np.asarray(_ALLOY_INTERNAL[:, None] / gradient)
 
 
 def _plastic_limits(part: PlatePart, field: Array) -> Array:
@@ -118,9 +125,7 @@ def _plastic_limits(part: PlatePart, field: Array) -> Array:
 
 
 def _largest(part: PlatePart, stress: Array) -> Array:
-    """(m,) limit c/(t ε), of tubes d/(t ε²), of class 3 for stress (2, m) at start and stop, tension positive."""
-    if part.kind == "curved":
-        return np.full(stress.shape[1], _TUBE[2])
+    """(m,) limit c/(t ε) of class 3 for stress (2, m) at start and stop, tension positive."""
     psi, at_stop = _psi(stress)
     if part.kind == "outstand":
         factor = np.where(at_stop, buckling_factor(psi, "tip"), buckling_factor(psi, "root"))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from sections.midline import Array, Midline
+from sections.midline import Array, IntArray, Midline
 from sections.plates.buckling import (
     Edge,
     buckling_factor,
@@ -16,7 +16,7 @@ from sections.plates.buckling import (
     reduction,
     slenderness,
 )
-from sections.plates.parts import PlatePart, part_numbers, plate_parts
+from sections.plates.parts import PlatePart, plate_parts
 
 _ROUNDS = 100
 _CLOSE = 1e-10
@@ -52,6 +52,17 @@ class _Pieces:
     start: Array
     stop: Array
     thickness: Array
+
+    def some(self, numbers: Sequence[int]) -> _Pieces:
+        chosen = list(numbers)
+        return _Pieces(self.start[chosen], self.stop[chosen], self.thickness[chosen])
+
+    def beside(self, other: _Pieces) -> _Pieces:
+        return _Pieces(
+            np.vstack([self.start, other.start]),
+            np.vstack([self.stop, other.stop]),
+            np.concatenate([self.thickness, other.thickness]),
+        )
 
     def integrals(self) -> tuple[float, Array, Array]:
         """Area, centroid and [[Izz, Iyz], [Iyz, Iyy]] about it."""
@@ -90,15 +101,15 @@ def effective_section(
     if not (yield_stress > 0 and E > 0):
         raise ValueError(f"yield_stress = {yield_stress:g}, E = {E:g}: both must be above 0 MPa")
     parts = plate_parts(midline)
-    whole = _Pieces(midline.start, midline.stop, midline.thickness)
-    bent = np.isin(part_numbers(parts, len(midline.ends)), [k for k, p in enumerate(parts) if p.radius])
-    rest = _Pieces(whole.start[bent], whole.stop[bent], whole.thickness[bent])
-    flats = [part for part in parts if not part.radius]
-    origin = whole.integrals()[1]
+    flats = [part for part in parts if part.kind != "curved"]
+    walls = _Pieces(midline.start, midline.stop, midline.thickness)
+    origin = walls.integrals()[1]
+    rest = walls.some([wall for part in parts if part.kind == "curved" for wall in part.walls])
+    cut = _Cut.of(midline, flats)
 
     holes = np.zeros((len(flats), 2))
     for turn in range(_ROUNDS):
-        area, centroid, inertia = _left(flats, holes, rest).integrals()
+        area, centroid, inertia = cut.left(holes).beside(rest).integrals()
         bending = np.linalg.solve(inertia, [-mz, my])
         places = np.array([[part.start, part.stop] for part in flats]).reshape(-1, 2, 2)
         stress = normal / area + (places - centroid) @ bending
@@ -113,7 +124,7 @@ def effective_section(
     else:
         raise ValueError("the effective widths do not settle")
     reduced = iter([rho for _, rho in found])
-    rho = np.array([1.0 if part.radius else next(reduced) for part in parts])
+    rho = np.array([1.0 if part.kind == "curved" else next(reduced) for part in parts])
     gone = [
         part.start + np.outer(hole, part.stop - part.start)
         for part, hole in zip(flats, holes, strict=True)
@@ -124,16 +135,38 @@ def effective_section(
     )
 
 
-def _left(flats: Sequence[PlatePart], holes: Array, rest: _Pieces) -> _Pieces:
-    """The pieces that count, with a stretch taken out of each flat."""
-    start = np.array([part.start for part in flats]).reshape(-1, 2)
-    run = np.array([part.stop for part in flats]).reshape(-1, 2) - start
-    thickness = np.array([part.thickness for part in flats])
-    return _Pieces(
-        np.vstack([rest.start, start, start + holes[:, 1:] * run]),
-        np.vstack([rest.stop, start + holes[:, :1] * run, start + run]),
-        np.concatenate([rest.thickness, thickness, thickness]),
-    )
+@dataclass(frozen=True, eq=False)
+class _Cut:
+    """The walls of flats (k,): ends in the flat's direction, where along the flat they lie, from 0 to 1, and in which
+    flat."""
+
+    pieces: _Pieces
+    first: Array
+    last: Array
+    flat: IntArray
+
+    @staticmethod
+    def of(midline: Midline, flats: Sequence[PlatePart]) -> _Cut:
+        nodes = [[midline.nodes[list(part.path[:-1])], midline.nodes[list(part.path[1:])]] for part in flats]
+        walls = [list(part.walls) for part in flats]
+        gone = [
+            np.concatenate([[0.0], np.cumsum(midline.length[w])]) / midline.length[w].sum() for w in walls
+        ]
+        start, stop = (np.vstack([pair[k] for pair in nodes] or [np.zeros((0, 2))]) for k in (0, 1))
+        return _Cut(
+            _Pieces(start, stop, midline.thickness[[wall for w in walls for wall in w]]),
+            np.concatenate([g[:-1] for g in gone] or [np.zeros(0)]),
+            np.concatenate([g[1:] for g in gone] or [np.zeros(0)]),
+            np.repeat(np.arange(len(flats)), [len(w) for w in walls]),
+        )
+
+    def left(self, holes: Array) -> _Pieces:
+        """What is left before and after the hole (f, 2) of each flat."""
+        share = (holes[self.flat] - self.first[:, None]) / (self.last - self.first)[:, None]
+        at = np.clip(share, 0.0, 1.0)[:, :, None]
+        start, run = self.pieces.start, self.pieces.stop - self.pieces.start
+        before = _Pieces(start, start + at[:, 0] * run, self.pieces.thickness)
+        return before.beside(_Pieces(start + at[:, 1] * run, start + run, self.pieces.thickness))
 
 
 def _hole(

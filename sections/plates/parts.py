@@ -4,20 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from typing import Literal
 
 import numpy as np
 
-from sections.midline import Array, IntArray, Midline
+from sections.midline import Array, Midline
 
-STRAIGHT = 1e-6
-"""Turn [rad] up to which two walls are one flat."""
+CREASE = np.radians(4.0)
+"""Turn up to which two walls are one flat, as in a trace: a crease holds nothing (common practice, no source)."""
 _CHORD = np.radians(31.0)
 """Turn up to which two walls of about one length are chords of an arc."""
 LEAST_LIP = 0.2
 """A lip shorter than this part of the flat beside it does not hold that flat's edge (EN 1993-1-3, 5.2 (5), from
 memory)."""
+
+_CROOKED = np.radians(30.0)
+"""Net turn up to which an arc is a flat that is not quite even."""
 
 _Ends = list[list[int]]
 
@@ -28,11 +30,11 @@ class PlatePart:
 
     Attributes
     ----------
-    kind : "internal" with both edges held, "outstand" with one free, or "curved", an arc.
+    kind : "internal" with both edges held, "outstand" with one free, or "curved", an arc with both held.
     start, stop : (2,) its ends [mm]; of an outstand the held edge comes first.
-    width : length along it, of a flat net of the bends beside it [mm]. thickness : [mm].
+    width : length along it, of a flat net of the bends beside it [mm]. thickness : the least of its walls [mm].
     radius : of an arc's mid-line [mm]; 0 for a flat.
-    walls : numbers of its walls, in order. nodes : of its start and stop.
+    walls : numbers of its walls, in order from start to stop. path : of their nodes.
     lip : whether an outstand narrower than the part holds one of its edges: distortional buckling may go before.
     """
 
@@ -43,13 +45,27 @@ class PlatePart:
     thickness: float
     radius: float
     walls: tuple[int, ...]
-    nodes: tuple[int, int]
+    path: tuple[int, ...]
     lip: bool = False
 
     @property
     def slender(self) -> float:
-        """Width over thickness, of an arc outside diameter over thickness."""
-        return (2 * self.radius / self.thickness + 1) if self.radius else self.width / self.thickness
+        """Width over thickness."""
+        return self.width / self.thickness
+
+    @property
+    def round_slender(self) -> float:
+        """Outside diameter of an arc over thickness."""
+        return 2 * self.radius / self.thickness + 1
+
+    @property
+    def ends(self) -> tuple[int, int]:
+        """Nodes of its start and stop."""
+        return self.path[0], self.path[-1]
+
+    def turned(self) -> PlatePart:
+        """The same from its stop to its start."""
+        return replace(self, start=self.stop, stop=self.start, walls=self.walls[::-1], path=self.path[::-1])
 
     @property
     def middle(self) -> Array:
@@ -60,18 +76,17 @@ class PlatePart:
 def plate_parts(midline: Midline) -> tuple[PlatePart, ...]:
     """Flat and curved parts of thin walls.
 
-    A flat runs straight on through joints of two walls of one thickness; it ends at bends, branches, changes of
-    thickness and weld lines (seams), which hold it. Where nothing follows, or a row of holes, it is free. A lip holds
+    A flat runs straight on through joints of two walls; it ends at bends, branches and weld lines (seams), which hold
+    it. Where nothing follows, or a row of holes, it is free. A lip holds
     the edge of the flat beside it unless it is shorter than a fifth of that flat. Short walls of about one length
     with small turns between them are an arc; the bend of a fold is one too.
     """
-    chains = _chains(midline)
-    ends = _walls_at(midline)
-    tied = _tied(midline)
-    free = [
-        [len(ends[node]) == 1 and node not in tied for node in _outer(midline, chain)] for chain in chains
-    ]
-    parts = [_part(midline, chain, loose) for chain, loose in zip(chains, free, strict=True)]
+    ends, tied = _walls_at(midline), _tied(midline)
+    parts = []
+    for walls in _chains(midline):
+        path = _path(midline, walls)
+        free = tuple(len(ends[node]) == 1 and node not in tied for node in (path[0], path[-1]))
+        parts.append(_part(midline, walls, path, free))
     return tuple(_held(parts, tied, k) for k in range(len(parts)))
 
 
@@ -99,8 +114,8 @@ def _tied(midline: Midline) -> set[int]:
     return held
 
 
-def _chains(midline: Midline) -> list[tuple[list[int], bool]]:
-    """Walls that make one flat or one arc, in order, and whether it is an arc."""
+def _chains(midline: Midline) -> list[list[int]]:
+    """Walls that make one flat or one arc, in order."""
     links = _links(midline)
     seen: set[int] = set()
     chains = []
@@ -118,7 +133,7 @@ def _chains(midline: Midline) -> list[tuple[list[int], bool]]:
             wall, arc = ahead[0]
             seen.add(wall)
             chain.append(wall)
-        chains.append((chain, arc))
+        chains.append(chain)
     return chains
 
 
@@ -129,15 +144,15 @@ def _links(midline: Midline) -> list[list[tuple[int, bool]]]:
     links: list[list[tuple[int, bool]]] = [[] for _ in midline.ends]
     kinds: dict[int, set[bool]] = {}
     for node, walls in enumerate(_walls_at(midline)):
-        if len(walls) != 2 or node in tied or midline.thickness[walls[0]] != midline.thickness[walls[1]]:
+        if len(walls) != 2 or node in tied:
             continue
         a, b = walls
         sense = -1.0 if (midline.ends[a, 0] == node) == (midline.ends[b, 0] == node) else 1.0
         cross = run[a, 0] * run[b, 1] - run[a, 1] * run[b, 0]
         turn = abs(float(np.arctan2(sense * cross, sense * run[a] @ run[b])))
         alike = length[a] < 2 * length[b] and length[b] < 2 * length[a]
-        if turn < STRAIGHT or (turn < _CHORD and alike):
-            arc = turn >= STRAIGHT
+        if turn < CREASE or (turn < _CHORD and alike):
+            arc = turn >= CREASE
             links[a].append((b, arc))
             links[b].append((a, arc))
             kinds.setdefault(a, set()).add(arc)
@@ -150,44 +165,38 @@ def _links(midline: Midline) -> list[list[tuple[int, bool]]]:
     ]
 
 
-def _outer(midline: Midline, chain: tuple[list[int], bool]) -> tuple[int, int]:
-    """Nodes at the two ends of a chain."""
-    walls, _ = chain
-    pairs = [set(midline.ends[wall].tolist()) for wall in walls]
+def _path(midline: Midline, walls: Sequence[int]) -> tuple[int, ...]:
+    """Nodes along a chain of walls."""
+    pairs = [tuple(midline.ends[wall].tolist()) for wall in walls]
     if len(pairs) == 1:
-        first, last = midline.ends[walls[0]].tolist()
-        return first, last
-    first = (pairs[0] - pairs[1]) or pairs[0]
-    last = (pairs[-1] - pairs[-2]) or pairs[-1]
-    return min(first), min(last)
+        return pairs[0]
+    first = pairs[0] if pairs[0][1] in pairs[1] else pairs[0][::-1]
+    path = list(first)
+    for a, b in pairs[1:]:
+        path.append(b if a == path[-1] else a)
+    return tuple(path)
 
 
-def _part(midline: Midline, chain: tuple[list[int], bool], loose: Sequence[bool]) -> PlatePart:
-    walls, arc = chain
-    first, last = _outer(midline, chain)
-    if loose[0] and not loose[1] and not arc:
-        first, last = last, first
-    width = float(midline.length[walls].sum())
-    return PlatePart(
-        kind="curved" if arc else "outstand" if any(loose) else "internal",
-        start=midline.nodes[first],
-        stop=midline.nodes[last],
+def _part(midline: Midline, walls: Sequence[int], path: tuple[int, ...], free: tuple[bool, ...]) -> PlatePart:
+    steps = np.diff(midline.nodes[list(path)], axis=0)
+    ahead, before = steps[1:], steps[:-1]
+    cross = before[:, 0] * ahead[:, 1] - before[:, 1] * ahead[:, 0]
+    # Half a chord's turn belongs to each end.
+    share = len(steps) / max(len(steps) - 1, 1)
+    turn = abs(float(np.arctan2(cross, (before * ahead).sum(axis=1)).sum())) * share
+    width = float(midline.length[list(walls)].sum())
+    curved = turn > _CROOKED and not any(free)
+    part = PlatePart(
+        kind="curved" if curved else "outstand" if any(free) else "internal",
+        start=midline.nodes[path[0]],
+        stop=midline.nodes[path[-1]],
         width=width,
-        thickness=float(midline.thickness[walls[0]]),
-        radius=width / _turning(midline, walls) if arc else 0.0,
+        thickness=float(midline.thickness[list(walls)].min()),
+        radius=width / turn if curved else 0.0,
         walls=tuple(walls),
-        nodes=(first, last),
+        path=path,
     )
-
-
-def _turning(midline: Midline, walls: Sequence[int]) -> float:
-    """Angle [rad] that an arc of chords turns through, half a chord at each end included."""
-    run = (midline.stop - midline.start)[list(walls)]
-    total = 0.0
-    for a, b in pairwise(run):
-        turn = abs(float(np.arctan2(a[0] * b[1] - a[1] * b[0], a @ b)))
-        total += min(turn, np.pi - turn)
-    return total * len(walls) / (len(walls) - 1)
+    return part.turned() if free == (True, False) else part
 
 
 def _held(parts: Sequence[PlatePart], tied: set[int], k: int) -> PlatePart:
@@ -195,11 +204,10 @@ def _held(parts: Sequence[PlatePart], tied: set[int], k: int) -> PlatePart:
     part = parts[k]
     if part.kind != "internal":
         return part
-    lips = [_lip_beside(parts, tied, k, node) for node in part.nodes]
+    lips = [_lip_beside(parts, tied, k, node) for node in part.ends]
     weak = [lip is not None and lip.width < LEAST_LIP * part.width for lip in lips]
     if any(weak):
-        turned = replace(part, kind="outstand", start=part.stop, stop=part.start, nodes=part.nodes[::-1])
-        return turned if weak[0] else replace(part, kind="outstand")
+        return replace(part.turned() if weak[0] else part, kind="outstand")
     return replace(part, lip=any(lip is not None and lip.width < part.width for lip in lips))
 
 
@@ -208,18 +216,10 @@ def _lip_beside(parts: Sequence[PlatePart], tied: set[int], k: int, node: int) -
     for _ in range(2):
         if node in tied:
             return None
-        beside = [other for other, part in enumerate(parts) if other != k and node in part.nodes]
+        beside = [other for other, part in enumerate(parts) if other != k and node in part.ends]
         if len(beside) != 1 or parts[beside[0]].kind != "curved":
             break
         k = beside[0]
-        first, last = parts[k].nodes
+        first, last = parts[k].ends
         node = last if node == first else first
     return parts[beside[0]] if len(beside) == 1 and parts[beside[0]].kind == "outstand" else None
-
-
-def part_numbers(parts: Sequence[PlatePart], count: int) -> IntArray:
-    """(count,) the part that each wall belongs to."""
-    number = np.zeros(count, dtype=np.intp)
-    for k, part in enumerate(parts):
-        number[list(part.walls)] = k
-    return number
