@@ -28,11 +28,14 @@ from loadpath.report import (
     shaft_table,
     strut_travel_table,
     told_wheels,
+    wheel_spring_table,
     wrapped,
 )
 
 FINEST = 0.1
 """[mm] least step."""
+CONCERNING = ("measured_at", "points", "parts", "joints", "wheels", "struts", "sensors")
+"""What a warning of the case begins with that concerns the kinematics."""
 SMOOTH = 5.0
 """[mm] coarsest step of a picture."""
 
@@ -64,7 +67,7 @@ def print_travel(path: Path, asked: Asked, csv: Path | None, json: Path | None) 
     except PoseError as error:
         raise Failure(f"{path.name}: {error}") from error
     notes = _notes(case, moved)
-    known = [f"Note: {warning}." for warning in case.warnings]
+    known = [f"Note: {warning}." for warning in case.warnings if warning.startswith(CONCERNING)]
     told = [case.title, case.path.name, axes_line(case.axes), *known, *notes]
     written = write_files([*every, joint_angles_table(moved), points_table(moved)], csv, json, told)
     say(head(case, known))
@@ -104,6 +107,7 @@ def _tables(case: Case, moved: Sweep, printed: bool) -> list[Table]:
         *(_notes_once(alignment) if printed else alignment),
         *(_notes_once(centres) if printed else centres),
         strut_travel_table(moved, wheels),
+        wheel_spring_table(moved, wheels),
         limit_table(moved),
         articulation_table(moved, not printed),
         shaft_table(moved, wheels),

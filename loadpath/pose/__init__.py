@@ -19,7 +19,7 @@ from loadpath.pose.posed import Standing, posed_model, standing
 from loadpath.pose.poses import Poses, pose_many
 from loadpath.pose.sensors import levers
 from loadpath.pose.steering import Steering, steering
-from loadpath.pose.struts import Strut, struts
+from loadpath.pose.struts import Strut, WheelSpring, struts, wheel_springs
 from loadpath.pose.sweep import MOTIONS, Motion, Sweep, sweep
 from loadpath.pose.windup import Clamped, clamped, windup
 
@@ -46,6 +46,7 @@ __all__ = [
     "WheelAngles",
     "WheelGains",
     "WheelPlace",
+    "WheelSpring",
     "clamped",
     "instants",
     "levers",
@@ -65,5 +66,6 @@ __all__ = [
     "wheel_angles",
     "wheel_gains",
     "wheel_places",
+    "wheel_springs",
     "windup",
 ]

@@ -8,10 +8,11 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.model import BODY, HeightSensor, Model, Part, Wheel
+from loadpath.model import BODY, ForceElement, HeightSensor, Model, Part, Wheel
 from loadpath.pose.mechanism import make_mechanism
 from loadpath.pose.posed import Standing, owned_points, posed_model
 from loadpath.pose.poses import Poses, pose_many
+from loadpath.pose.pushes import reach_of
 
 Array = NDArray[np.float64]
 
@@ -36,7 +37,8 @@ def to_design_height(model: Model, travel: float, more: Iterable[tuple[str, str]
     owned = tuple(dict.fromkeys((*owned_points(model), *more)))
     carriers = np.array([mechanism.carrier(*o) for o in owned], dtype=np.intp)
     at = np.array([model.at(*o) for o in owned]).reshape(-1, 3)
-    moved = posed_model(Standing(poses, owned, poses.points(carriers, at), {}, {}), 0)
+    pushes = {n: np.array([e.force]) for n, e in model.force_elements.items()}
+    moved = posed_model(Standing(poses, owned, poses.points(carriers, at), {}, pushes), 0)
     return replace(
         moved,
         pose=None,
@@ -47,6 +49,7 @@ def to_design_height(model: Model, travel: float, more: Iterable[tuple[str, str]
             else replace(joint, stud=_turn(poses, joint.between[0]) @ joint.stud)
             for name, joint in moved.joints.items()
         },
+        force_elements={name: _element(poses, element) for name, element in model.force_elements.items()},
         wheels={name: _wheel(poses, wheel) for name, wheel in model.wheels.items()},
         sensors={name: _sensor(poses, sensor) for name, sensor in model.sensors.items()},
     )
@@ -62,6 +65,15 @@ def _part(poses: Poses, part: Part) -> Part:
         return part
     turn = poses.turned(part.name, part.split.at)[0]
     return replace(part, split=replace(part.split, axis=turn @ part.split.axis))
+
+
+def _element(poses: Poses, element: ForceElement) -> ForceElement:
+    """With the push and the rate that its law gives at design height."""
+    if element.law is None:
+        return element
+    length = reach_of(poses, element).length
+    push, rate = (float(of(length, length)[0]) for of in (element.law.push, element.law.rate))
+    return replace(element, force=element.force if element.locked else push, rate=rate)
 
 
 def _wheel(poses: Poses, wheel: Wheel) -> Wheel:

@@ -16,7 +16,6 @@ from loadpath.model import BODY, Wheel
 from loadpath.pose.attitude import outward, wheel_angles, wheel_places
 from loadpath.pose.equations import State
 from loadpath.pose.poses import Poses, body_screws
-from loadpath.pose.struts import line_of
 
 Array = NDArray[np.float64]
 Line = tuple[Array, Array]
@@ -92,7 +91,8 @@ def _with_spring_held(poses: Poses, wheel: Wheel, field: Array) -> Array:
     if max(carriers) >= field.shape[1]:
         return field
     travel = poses.screw[:, mechanism.wheels.index(wheel.name), : field.shape[1]]
-    line, ends = line_of(poses, held)
+    ends = [poses.point(part, point) for part, point in zip(held.between, held.ends, strict=True)]
+    line = (ends[1] - ends[0]) / np.sqrt(((ends[1] - ends[0]) ** 2).sum(axis=-1))[:, None]
     growing, by_travel = (
         sum(s * ((f[:, c, :3] + np.cross(f[:, c, 3:], at)) * line).sum(axis=-1) for s, c, at in both)
         for f in (field, travel)

@@ -73,6 +73,7 @@ from loadpath.report.travel import (
     shaft_table,
     strut_travel_table,
     told_wheels,
+    wheel_spring_table,
 )
 from loadpath.report.travelplot import draw_travel
 from loadpath.report.unit_matrix import unit_input_table, unit_load_table
@@ -177,6 +178,7 @@ __all__ = [
     "warning_lines",
     "wheel_load",
     "wheel_load_table",
+    "wheel_spring_table",
     "where_it_gives",
     "where_it_goes_table",
     "without_columns",

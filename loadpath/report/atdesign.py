@@ -17,6 +17,7 @@ from loadpath.pose import (
     struts,
     wheel_angles,
     wheel_gains,
+    wheel_springs,
 )
 from loadpath.report.support import support
 from loadpath.report.table import Cell, Column, Table
@@ -70,6 +71,10 @@ def _rows(poses: Poses, wheel: Wheel, vehicle: Vehicle | None) -> Iterator[_Row]
         element = poses.mechanism.model.force_elements[name]
         if element.wheel == wheel.name:
             yield f"motion ratio of {name.removesuffix('_l').removesuffix('_r')}", "", float(strut.ratio[0])
+    springs = wheel_springs(poses).get(wheel.name)
+    if springs is not None:
+        yield "wheel rate of the springs", "N/mm", float(springs.rate[0])
+        yield "wheel force of the springs", "N", float(springs.force[0])
 
 
 def _deg(angle: float) -> float:

@@ -20,6 +20,7 @@ from loadpath.pose import (
     struts,
     wheel_angles,
     wheel_places,
+    wheel_springs,
 )
 from loadpath.report.support import support, support_notes
 from loadpath.report.table import Cell, Column, Table
@@ -144,7 +145,7 @@ def _lean(sweep: Sweep, axle: str) -> Array:
 
 
 def strut_travel_table(sweep: Sweep, wheels: Sequence[Wheel]) -> Table:
-    """Length and motion ratio of the struts of some wheels."""
+    """Length, motion ratio and push of the struts of some wheels."""
     names = {w.name for w in wheels}
     columns = []
     for name, strut in struts(sweep.poses).items():
@@ -153,11 +154,28 @@ def strut_travel_table(sweep: Sweep, wheels: Sequence[Wheel]) -> Table:
                 _Told(f"{name} length", "mm", 1, strut.length),
                 _Told(f"{name} motion ratio", "", 4, strut.ratio),
             ]
+            columns += [] if strut.push is None else [_Told(f"{name} push", "kN", 2, strut.push / 1e3)]
     notes = (
         "Motion ratio: by how much the strut shortens for a unit travel of its own wheel; its push holds the wheel "
         "force divided by it.",
     )
     return _table(sweep, "struts", "Struts", columns, notes if columns else ())
+
+
+def wheel_spring_table(sweep: Sweep, wheels: Sequence[Wheel]) -> Table:
+    """What springs, stops and dampers do at some wheels."""
+    found, columns = wheel_springs(sweep.poses), []
+    for wheel in wheels:
+        if wheel.name in found:
+            columns += [
+                _Told(f"{wheel.name} force", "kN", 2, found[wheel.name].force / 1e3),
+                _Told(f"{wheel.name} rate", "N/mm", 1, found[wheel.name].rate),
+            ]
+    notes = (
+        "Force at the wheel centre by the laws of its springs, stops and dampers, and its rate with the wheel's own "
+        "travel. What bushings and the anti-roll bar add is not in it.",
+    )
+    return _table(sweep, "wheel_springs", "Springs at the wheels", columns, notes if columns else ())
 
 
 def shaft_table(sweep: Sweep, wheels: Sequence[Wheel]) -> Table:

@@ -93,6 +93,35 @@ def test_points_measured_at_another_travel_give_the_design_model(changed, travel
     assert found.wheels["wheel_l"].camber == model.wheels["wheel_l"].camber
 
 
+def test_springs_of_a_measured_module_push_as_at_design_height(changed, tmp_path):
+    """A coil by its free length and a damper: their pushes are those of the length at design height."""
+    more = """
+[struts.coil_l]
+between = ["lower_arm_l", "body"]
+ends = ["strut_lower_l", "strut_upper_l"]
+wheel = "wheel_l"
+rate = 20
+free_length = 480
+locked = false
+
+[struts.damper_l]
+between = ["lower_arm_l", "body"]
+ends = ["strut_lower_l", "strut_upper_l"]
+wheel = "wheel_l"
+element = "damper"
+force = 200
+"""
+    wheel = "[wheels.wheel_l]"
+    height = ("format = 1", "format = 1\nmeasured_at = -60")
+    measured = changed("light_van_rear", height, (wheel, more + wheel))
+    elements = measured.model.force_elements
+    ends = (measured.model.at("lower_arm_l", "strut_lower_l"), measured.model.at("body", "strut_upper_l"))
+    length = np.linalg.norm(ends[1] - ends[0])
+    assert length < 420
+    assert elements["coil_l"].force == pytest.approx(20 * (480 - length), rel=1e-9)
+    assert elements["damper_l"].force == 200
+
+
 MISTAKES = [
     (
         "light_van_rear",

@@ -1,5 +1,7 @@
 """The kinematics against other ways to the same number: a root finder, the frame's statics, a lever by hand."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from linkages import FIVE_LINKS, driven, five_links, linkage, spring, wishbones
@@ -8,8 +10,8 @@ from scipy.spatial.transform import Rotation
 from small_models import push
 
 from loadpath.frame import solve
-from loadpath.model import LoadCase
-from loadpath.pose import clamped, pose_many, posed_model, standing, struts
+from loadpath.model import Coil, LoadCase
+from loadpath.pose import clamped, make_mechanism, pose_many, posed_model, standing, struts, wheel_springs
 
 
 @pytest.mark.parametrize("travel", [-90.0, -35.0, 50.0, 100.0])
@@ -57,3 +59,18 @@ def test_motion_ratio_of_a_leaning_spring_on_a_lever():
     mechanism = linkage(points, {}, ["arm"], arm, [driven("arm", "wheel")], [spring("arm", "foot", "top")])
     ratio = struts(pose_many(mechanism, np.zeros((1, 1))))["spring_l"].ratio[0]
     assert ratio == pytest.approx(0.64294758264299, rel=1e-12)
+
+
+def test_wheel_rate_has_the_term_of_the_changing_ratio():
+    """k i² + F di/dz (Milliken, ch. 16): by finite differences of ratio and push apart from each other. 1e-5."""
+    axle = wishbones().model
+    element = replace(axle.force_elements["spring_l"], law=Coil(35.0, 4000.0, None))
+    mechanism = make_mechanism(replace(axle, force_elements={"spring_l": element}))
+    travel, step = np.array([[-40.0], [0.0], [50.0]]), 0.1
+    at, more, less = (struts(pose_many(mechanism, travel + d))["spring_l"] for d in (0, step, -step))
+    found = wheel_springs(pose_many(mechanism, travel))["wheel_l"]
+    slope = (more.ratio - less.ratio) / (2 * step)
+    assert at.push[1] == pytest.approx(4000)
+    assert found.force == pytest.approx(at.push * at.ratio, rel=1e-12)
+    assert found.rate == pytest.approx(35 * at.ratio**2 + at.push * slope, rel=1e-5)
+    assert np.abs(at.push * slope).max() > 0.3
