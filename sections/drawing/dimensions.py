@@ -26,6 +26,8 @@ _AWAY = 0.25
 """Distance from other words that is far enough."""
 _COVERED = 2.0
 """How much worse a face is that another layer covers."""
+_SHORT = 0.1
+"""A dimension shorter than this part of the section's size has its number beside it."""
 INK, HAIR = "0.25", 0.7
 
 
@@ -87,10 +89,12 @@ def draw_spans(axes: Any, made: Section, found: list[Span]) -> None:
         for x in (span.start, span.stop):
             line = np.array([_point(span, x, edge + sign * s * size) for s in (0.03, span.gap + 0.025)])
             axes.plot(*line.T, color=INK, linewidth=0.4)
+        short = span.stop - span.start < _SHORT * size
+        middle = span.stop + _SHORT * size / 2 if short else (span.start + span.stop) / 2
         axes.text(
-            *_point(span, (span.start + span.stop) / 2, at),
+            *_point(span, middle, at),
             span.words,
-            rotation=90 if span.upright else 0,
+            rotation=90 if span.upright and not short else 0,
             ha="center",
             va="center",
             fontsize=9,
