@@ -28,7 +28,12 @@ OneCase = Annotated[str | None, typer.Option("--case", metavar="NAME", help="one
 
 
 @app.command()
-def check(case: CaseFile, csv: CsvFolder = None, json: JsonFolder = None) -> None:
+def check(
+    case: CaseFile,
+    load_case: OneCase = None,
+    csv: CsvFolder = None,
+    json: JsonFolder = None,
+) -> None:
     """Verdicts on strength, stiffness and mass, worst first; exit code 1 when anything exceeds.
 
     Exit codes: 0 all judged and nothing exceeds, 1 something exceeds, 2 the input cannot be used, 3 nothing
@@ -36,7 +41,7 @@ def check(case: CaseFile, csv: CsvFolder = None, json: JsonFolder = None) -> Non
     """
     from loadpath.cli.checking import print_check
 
-    raise typer.Exit(print_check(case, csv, json))
+    raise typer.Exit(print_check(case, load_case, csv, json))
 
 
 @app.command()

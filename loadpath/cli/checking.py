@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from loadpath.checks import capacities, run_checks, unjudged
-from loadpath.cli.common import read_and_analyse, report, say
+from loadpath.cli.common import load_case_number, read_and_analyse, report, say
 from loadpath.report import (
     all_checks_table,
     balance_table,
@@ -21,12 +22,25 @@ from loadpath.report import (
 EXCEEDS, UNJUDGED = 1, 3
 
 
-def print_check(path: Path, csv: Path | None, json: Path | None) -> int:
-    """Print the verdicts. The exit code is 1 when anything exceeds, else 3 when something could not be judged."""
+def print_check(path: Path, load_case: str | None, csv: Path | None, json: Path | None) -> int:
+    """Print the verdicts. The exit code is 1 when anything exceeds, else 3 when something could not be judged.
+
+    load_case : the only one to be judged; stiffness and mass, which have none, are judged all the same.
+    """
     case, analysis = read_and_analyse(path)
     rows = run_checks(analysis)
     cases = load_case_table(analysis, capacities(analysis, rows))
-    shown = [verdict_table(rows), cases, stiffness_table(analysis), mass_table(analysis)]
+    if load_case is None:
+        shown = [verdict_table(rows), cases, stiffness_table(analysis), mass_table(analysis)]
+    else:
+        load_case_number(analysis, load_case)
+        rows = [r for r in rows if r.case in ("", load_case)]
+        verdicts = verdict_table(rows)
+        only = f"Load case {load_case} alone: the {len(cases.rows) - 1} others are not judged here."
+        shown = [
+            replace(verdicts, notes=(only, *verdicts.notes)),
+            replace(cases, rows=tuple(r for r in cases.rows if r[0] == load_case)),
+        ]
     more = [
         all_checks_table(rows),
         wheel_load_table(analysis),

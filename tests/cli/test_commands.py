@@ -26,6 +26,17 @@ def test_check_of_the_demo_exceeds_and_says_so(loadpath, cases):
     assert "Not checked: cradle (brackets" in out
 
 
+def test_one_load_case_is_judged_alone_and_says_so(loadpath, cases):
+    code, out, _ = loadpath("check", cases / "light_van_rear.toml", "--case", "launch")
+    verdicts = out[out.index("Verdicts") : out.index("Self-checks")]
+    assert "Load case launch alone: the 13 others are not judged here." in verdicts
+    assert "bump" not in verdicts
+    assert code == 1  # the pickup stiffness has no load case
+    code, out, err = loadpath("check", cases / "light_van_rear.toml", "--case", "lunch")
+    assert (code, out) == (2, "")
+    assert "nearest: launch" in err
+
+
 @pytest.mark.parametrize(
     ("name", "code"),
     [("light_van_rear", 1), ("light_van_rear_b", 1), ("town_car_front", 1), ("portal_bracket", 0)],
