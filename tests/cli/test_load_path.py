@@ -126,6 +126,14 @@ def test_upper_arms_on_the_body_against_on_the_cradle(loadpath, cases, tmp_path)
     arms = [line_of(out, "cornering_right", "left", f"upper_arm_{side}") for side in "lr"]
     assert [row[4] for row in arms] == ["-", "-"]
     rows = {r["by"]: r for r in rows_of(tmp_path / "share_changes.csv")}
+    readme = " ".join((cases.parent / "README.md").read_text(encoding="utf-8").split())
+    told = re.search(
+        r"gives (\d+) % of the side force .* take (\d+) % of it back; .* mounts carry (\d+) %", readme
+    )
+    before = {by: float(r["share before [%]"] or "nan") for by, r in rows.items()}
+    back = before["upper_arm_l"] + before["upper_arm_r"]
+    found = [before["cradle"], -back, float(rows["cradle"]["share after [%]"])]
+    assert found == pytest.approx([float(number) for number in told.groups()], abs=0.5)
     change = {by: float(r["change [kN]"]) for by, r in rows.items()}
     assert change["cradle"] + change["upper_arm_l"] + change["upper_arm_r"] == pytest.approx(0, abs=0.1)
     assert float(rows["net"]["share before [%]"]) == pytest.approx(100)
