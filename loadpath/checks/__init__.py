@@ -6,7 +6,7 @@ from loadpath.checks.analysis import Analysis, Solved, Stretch, analyse, analyse
 from loadpath.checks.buckling import check_link_buckling
 from loadpath.checks.capacity import Capacity, capacities
 from loadpath.checks.mass import check_mass, part_masses
-from loadpath.checks.plastic import plastic_stress, plate_rules, worst_class
+from loadpath.checks.plastic import LEAST_ELONGATION, plastic_demand, plate_rules
 from loadpath.checks.row import CheckRow, Verdict, governing, worst_first
 from loadpath.checks.stiffness import (
     HELD,
@@ -50,6 +50,7 @@ def unjudged(rows: list[CheckRow]) -> list[str]:
 __all__ = [
     "CHECKS",
     "HELD",
+    "LEAST_ELONGATION",
     "Analysis",
     "Capacity",
     "CheckRow",
@@ -64,12 +65,11 @@ __all__ = [
     "governing",
     "part_masses",
     "pickup_stiffnesses",
-    "plastic_stress",
+    "plastic_demand",
     "plate_rules",
     "point_stiffness",
     "run_checks",
     "unjudged",
     "upper_bound",
-    "worst_class",
     "worst_first",
 ]

@@ -12,6 +12,8 @@ at the worst point and at once, which is on the safe side (shear by von Mises as
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -32,8 +34,24 @@ def plate_rules(material: Material) -> Rules:
     return "steel" if material.E >= LEAST_STEEL_E else "aluminium"
 
 
-def plastic_stress(section: Section, forces: Array, bimoments: Array) -> Array:
-    """(m,) yield stress [MPa] at which force columns (6, m) with bimoments (m,) are just carried.
+@dataclass(frozen=True, eq=False)
+class Demand:
+    """What force columns (m,) ask of a fully plastic section.
+
+    Attributes
+    ----------
+    stress : (m,) yield stress [MPa] at which they are just carried.
+    number : (m,) section class, 1 where no walls are known. plate : (m,) the one of the section's `plates` that
+        decides it.
+    """
+
+    stress: Array
+    number: Ints
+    plate: Ints
+
+
+def plastic_demand(section: Section, material: Material, forces: Array, bimoments: Array) -> Demand:
+    """Demand of force columns (6, m) with bimoments (m,) [N·mm²].
 
     Raises
     ------
@@ -42,7 +60,7 @@ def plastic_stress(section: Section, forces: Array, bimoments: Array) -> Array:
     surface = section.plastic_surface
     if surface is None:
         raise ValueError("no plastic resistance without the section's geometry")
-    bending = surface.utilisation(forces[[0, 4, 5]])
+    bending, field = surface.reached(forces[[0, 4, 5]])
     if bimoments.any():
         bending = bending + np.abs(bimoments) * float(np.abs(section.warping).max()) / (
             section.Cw * section.weakest
@@ -51,23 +69,21 @@ def plastic_stress(section: Section, forces: Array, bimoments: Array) -> Array:
     squared = (tau**2).sum(axis=1)
     if len(section.strength):
         squared = squared / section.strength[:, None] ** 2
-    largest = squared.max(axis=0, initial=0.0)
-    found: Array = np.sqrt(bending**2 + 3 * largest)
-    return found
+    stress = np.sqrt(bending**2 + 3 * squared.max(axis=0, initial=0.0))
+    return Demand(stress, *_class(section, material, forces, bimoments, field))
 
 
-def worst_class(section: Section, material: Material, forces: Array, bimoments: Array) -> tuple[Ints, Ints]:
-    """(m,) section class under each force column, and the plate that decides it; class 1 where no walls are known."""
+def _class(
+    section: Section, material: Material, forces: Array, bimoments: Array, field: Array
+) -> tuple[Ints, Ints]:
+    """(m,) section class with the neutral line of `field` (3, m), and the plate that decides it."""
     m = forces.shape[1]
-    surface = section.plastic_surface
-    if not section.plates or surface is None or material.proof is None:
+    if not section.plates or material.proof is None:
         return np.ones(m, dtype=np.intp), np.zeros(m, dtype=np.intp)
     elastic = section.plate_stress(forces, bimoments)
-    a, b, c = surface.neutral_field(forces[[0, 4, 5]])
-    places = np.array([[part.start, part.stop] for part in section.plates]) - surface.centroid
-    plastic = a + places[..., :1] * b + places[..., 1:] * c
-    classes = section_class(
-        section.plates, elastic, plastic, material.proof, material.E, plate_rules(material)
-    )
+    places = np.array([[part.start, part.stop] for part in section.plates]) - section.centroid
+    plastic = field[0] + places @ field[1:]
+    rules = plate_rules(material)
+    classes = section_class(section.plates, elastic, plastic, material.proof, material.E, rules)
     worst = classes.argmax(axis=0)
     return classes[worst, np.arange(m)], worst

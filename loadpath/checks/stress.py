@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.checks.analysis import Analysis, Solved, Stretch
-from loadpath.checks.plastic import LEAST_ELONGATION, plastic_stress, worst_class
+from loadpath.checks.plastic import LEAST_ELONGATION, plastic_demand
 from loadpath.checks.row import CheckRow, judge
 from loadpath.checks.walls import describe_wall
 from loadpath.frame import (
@@ -183,16 +183,15 @@ def _resistance(
     material = stretch.member.material
     forces = looks.forces[at][:, :, cases].transpose(1, 0, 2).reshape(6, -1)
     bimoments = looks.bimoments[at][:, cases].ravel()
-    found = plastic_stress(section, forces, bimoments)
-    classes, parts = worst_class(section, material, forces, bimoments)
-    above = np.flatnonzero(classes > 2)
+    demand = plastic_demand(section, material, forces, bimoments)
+    found, above = demand.stress, np.flatnonzero(demand.number > 2)
     if len(above):
         squared = squared_von_mises(section, forces[:, above], bimoments[above])
         found[above] = np.sqrt(squared.max(axis=0, initial=0.0))
     for column in above:
         place, case = divmod(int(column), len(cases))
-        part = section.plates[parts[column]]
-        slender[int(at[place]), int(cases[case])] = int(classes[column]), section, part
+        part = section.plates[demand.plate[column]]
+        slender[int(at[place]), int(cases[case])] = int(demand.number[column]), section, part
     return found.reshape(len(at), -1)
 
 

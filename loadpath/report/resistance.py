@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
-from loadpath.checks import describe_wall, plastic_stress, plate_rules, worst_class
-from loadpath.checks.plastic import LEAST_ELONGATION
+from loadpath.checks import LEAST_ELONGATION, describe_wall, plastic_demand, plate_rules
 from loadpath.model import Material
 from loadpath.report.properties import Use
 from loadpath.report.table import Cell, Column, Table
 from sections import Section
 from sections.plates import effective_section
+
+Array = NDArray[np.float64]
 
 _ACTIONS = (
     ("N, compression", 0, -1.0),
@@ -61,9 +63,10 @@ def resistance_table(name: str, section: Section, use: Use) -> Table | None:
 def _row(section: Section, material: Material, action: str, place: int, sign: float) -> tuple[Cell, ...]:
     forces = np.zeros((6, 1))
     forces[place] = sign
-    number, part = (int(found[0]) for found in worst_class(section, material, forces, np.zeros(1)))
+    demand = plastic_demand(section, material, forces, np.zeros(1))
+    number, part = int(demand.number[0]), int(demand.plate[0])
     wall = describe_wall(section, section.plates[part]) if section.plates and number > 1 else ""
-    value, method = _resistance(section, material, forces, number)
+    value, method = _resistance(section, material, forces, number, float(demand.stress[0]))
     unit, scale = ("kN", 1e-3) if place == 0 else ("kN·m", 1e-6)
     return (
         action,
@@ -76,17 +79,17 @@ def _row(section: Section, material: Material, action: str, place: int, sign: fl
 
 
 def _resistance(
-    section: Section, material: Material, forces: np.ndarray, number: int
+    section: Section, material: Material, forces: Array, number: int, plastic: float
 ) -> tuple[float | None, str]:
-    """Factor on a unit action [N or N·mm], and the method."""
+    """Factor on a unit action [N or N·mm], and the method; `plastic` is the yield stress that the action asks for."""
     proof = material.proof or 0.0
     form = section.von_mises_form
     a, b = np.triu_indices(6)
     elastic = proof / float(np.sqrt((form @ (forces[a] * forces[b])).max()))
     if number <= 2:
-        if section.plastic_surface is None or (material.elongation or 0.0) < LEAST_ELONGATION:
+        if (material.elongation or 0.0) < LEAST_ELONGATION:
             return elastic, "first yield"
-        return max(elastic, proof / float(plastic_stress(section, forces, np.zeros(1))[0])), "plastic"
+        return max(elastic, proof / plastic), "plastic"
     if number == 3:
         return elastic, "first yield"
     if plate_rules(material) != "steel" or section.midline is None:

@@ -48,17 +48,19 @@ class PlasticSurface:
 
     def utilisation(self, forces: ArrayLike) -> Array:
         """(m,) yield stress [MPa] at which a fully plastic section just carries N, My, Mz (3, m)."""
-        return self._hit(np.asarray(forces, dtype=float))[0]
+        return self.reached(forces)[0]
 
-    def neutral_field(self, forces: ArrayLike) -> Array:
-        """(3, m) a, b, c of the plastic neutral line a + b y + c z = 0, from the centroid, reached by scaling
-        N, My, Mz (3, m); tension where the field is positive."""
-        return self._hit(np.asarray(forces, dtype=float))[1]
+    def reached(self, forces: ArrayLike) -> tuple[Array, Array]:
+        """The fully plastic state that scaling N, My, Mz (3, m) leads to.
 
-    def _hit(self, forces: Array) -> tuple[Array, Array]:
-        """Utilisation and field where the ray of each force column meets the surface."""
-        spans = [slice(k, k + _COLUMNS) for k in range(0, forces.shape[1], _COLUMNS)]
-        parts = [self._meet(forces[:, span]) for span in spans]
+        Returns
+        -------
+        (m,) the yield stress [MPa] at which the forces are just carried, and (3, m) a, b, c of the neutral line
+        a + b y + c z = 0 from the centroid, tension where that is positive.
+        """
+        given = np.asarray(forces, dtype=float)
+        spans = [slice(k, k + _COLUMNS) for k in range(0, given.shape[1], _COLUMNS)]
+        parts = [self._meet(given[:, span]) for span in spans]
         values = np.concatenate([value for value, _ in parts]) if parts else np.zeros(0)
         fields = np.concatenate([field for _, field in parts], axis=1) if parts else np.zeros((3, 0))
         return values, fields

@@ -15,7 +15,7 @@ from loadpath.checks import (
     run_checks,
     unjudged,
 )
-from loadpath.checks.plastic import plastic_stress
+from loadpath.checks.plastic import plastic_demand
 from loadpath.model import BushingRates, ForceElement, LumpedMass, MassTarget, StiffnessTarget
 from sections import SHAPES, section
 
@@ -293,8 +293,8 @@ def test_walls_that_yield_before_they_buckle_have_no_row():
 def test_bimoment_counts_in_the_plastic_resistance():
     made = section(SHAPES["channel"](width=40, height=60, gauge=2, radius=3))
     forces = np.array([[0.0], [0], [0], [0], [1e5], [0]])
-    plain = plastic_stress(made, forces, np.zeros(1))[0]
-    warped = plastic_stress(made, forces, np.array([1e6]))[0]
+    plain = plastic_demand(made, grade(), forces, np.zeros(1)).stress[0]
+    warped = plastic_demand(made, grade(), forces, np.array([1e6])).stress[0]
     assert warped == pytest.approx(plain + 1e6 * np.abs(made.warping).max() / made.Cw)
 
 
