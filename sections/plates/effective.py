@@ -30,7 +30,8 @@ class EffectiveSection:
     ----------
     area : [mm²]. centroid : (2,) [mm]. inertia : (2, 2) [[Izz, Iyz], [Iyz, Iyy]] about it [mm⁴].
     shift : (2,) of the centroid from that of the whole section [mm].
-    factor : on the given forces, at which the most stressed mid-line point of the effective section yields.
+    factor : on the given forces, at which the most stressed mid-line point yields by the stress on the effective
+        section; tips that are lost count too, which is on the safe side.
     parts : the plate parts. rho : (p,) effective part of each one's compressed width, 1 where nothing is lost.
     lost : (k, 2, 2) ends of the stretches of wall that do not count [mm].
     """
