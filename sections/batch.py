@@ -224,7 +224,7 @@ def _groups(given: _Given, stationed: bool = False) -> Iterator[_Group]:
             queue += [(sets[parted.mask], singly), (sets[~parted.mask], singly)]
         except ShapeError as error:
             yield _Group(sets, error, None, singly)
-        except TypeError as error:
+        except (TypeError, AttributeError) as error:  # what numpy raises for columns that it cannot take
             if len(sets) == 1 and not isinstance(error, OneByOne):
                 raise
             queue += [(sets[k : k + 1], True) for k in range(len(sets))]

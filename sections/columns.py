@@ -103,6 +103,25 @@ class Column:
     # Two columns of equal numbers may stand apart in a set; only code that allows for that may use one.
     __hash__ = object.__hash__
 
+    # numpy's functions of single numbers call these.
+    def sqrt(self) -> Column:
+        return Column(np.sqrt(self.values))
+
+    def sin(self) -> Column:
+        return Column(np.sin(self.values))
+
+    def cos(self) -> Column:
+        return Column(np.cos(self.values))
+
+    def tan(self) -> Column:
+        return Column(np.tan(self.values))
+
+    def hypot(self, other: object) -> Any:
+        return self._with(np.hypot, other)
+
+    def arctan2(self, other: object) -> Any:
+        return self._with(np.arctan2, other)
+
     def __bool__(self) -> bool:
         return agreed(self.values != 0)
 

@@ -26,8 +26,8 @@ def closing_thickness(pitch: float, width: float, diagonal: float, chord: float,
     ----------
     pitch : a [mm]. width : b [mm]. diagonal, chord : A_d, A_c [mm²]. e_over_g : E/G [-].
     """
-    length = np.hypot(pitch, width)
-    return float(e_over_g * pitch * width / (length**3 / (2 * diagonal) + pitch**3 / (6 * chord)))
+    length: float = (pitch**2 + width**2) ** 0.5
+    return e_over_g * pitch * width / (length**3 / (2 * diagonal) + pitch**3 / (6 * chord))
 
 
 @dataclass(frozen=True, kw_only=True)

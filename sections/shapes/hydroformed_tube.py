@@ -67,8 +67,8 @@ class HydroformedTube:
         """Wall thickness after forming [mm]: gauge × girth = that of the blank."""
         metal = self.blank_gauge * np.pi * (self.blank_diameter - self.blank_gauge)
         straight, slope = self._girth(0.0), 8 - np.pi
-        root = np.sqrt(max(straight**2 - 4 * slope * metal, 0.0))
-        return float((straight - root) / (2 * slope))
+        root: float = max(straight**2 - 4 * slope * metal, 0.0) ** 0.5
+        return (straight - root) / (2 * slope)
 
     @property
     def widening(self) -> float:

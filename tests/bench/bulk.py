@@ -28,6 +28,8 @@ RANGES = {
     "hat": {"width": (60, 90), "height": (50, 80), "gauge": (1.2, 4), "flange": (16, 25)},
     "closed hat": {"width": (60, 90), "height": (50, 80), "gauge": (1.2, 4), "flange": (16, 25)},
     "two-shell box": {"width": (60, 90), "height": (60, 80), "upper_gauge": (1.2, 3)},
+    "twin tube": {"width": (60, 80), "height": (40, 60), "gauge": (1.2, 3)},
+    "fabricated box": {"width": (60, 90), "height": (50, 80), "top": (3, 5), "web": (2, 4), "inset": (4, 8)},
 }
 
 

@@ -49,6 +49,35 @@ SHAPE_SETS = {
         "upper_gauge": between(1.2, 3),
         "joint": np.array(["overlapped", "flanged"] * (SETS // 2)),
     },
+    "hydroformed tube": {
+        "width": between(60, 80),
+        "height": between(50, 70),
+        "radius": between(6, 12),
+        "blank_diameter": between(56, 60),
+        "blank_gauge": between(2, 3),
+    },
+    "twin tube": {
+        "width": between(60, 80),
+        "height": between(40, 60),
+        "gauge": between(1.5, 3),
+        "weld_length": between(20, 40),
+        "weld_pitch": 60.0,
+    },
+    "fabricated box": {
+        "width": between(60, 90),
+        "height": between(50, 80),
+        "top": between(3, 5),
+        "bottom": between(3, 6),
+        "web": between(2, 4),
+        "inset": between(4, 8),
+    },
+    "cast crossed channel": {
+        "width": between(60, 80),
+        "height": between(40, 60),
+        "wall": between(3, 5),
+        "base": between(3, 5),
+        "pitch": between(50, 80),
+    },
 }
 
 
@@ -121,6 +150,22 @@ def test_faulty_sets_are_told_and_the_others_stand():
     )
 
 
+def test_sets_with_heat_affected_zones():
+    """The zones are cut into the walls set by set; the results are those of one by one."""
+    given = {"width": 80.0, "height": 60.0, "web": 3.0, "haz_strength": 0.6}
+    top = np.array([3.0, 4.0, 5.0])
+    forces = np.array([[2e4], [1e3], [2e3], [1e5], [4e5], [3e5]])
+    many = bulk_stress(SHAPES["fabricated box"], forces, top=top, **given)
+    single = [section(SHAPES["fabricated box"](top=t, **given)) for t in top]
+    expected = [np.sqrt((s.von_mises_form @ _pairs(forces)).max(axis=0)) for s in single]
+    assert many == pytest.approx(np.array(expected), rel=EXACT)
+
+
+def _pairs(forces):
+    a, b = np.triu_indices(6)
+    return forces[a] * forces[b]
+
+
 def test_sets_with_holes():
     """Holes change the walls; whether or not the code takes columns, the results are those of one by one."""
     hole = np.array([12.0, 16.0, 20.0])
@@ -157,6 +202,8 @@ def test_a_column_counts_as_a_number():
         (abs(-a), [1, 4]),
         (np.float64(2.0) * a, [2, 8]),
         (max(a, 0.5), [1, 4]),
+        (np.sqrt(a), [1, 2]),
+        (np.hypot(a * 3, a * 4), [5, 20]),
     ):
         assert found.values.tolist() == expected
     assert a < 5
@@ -185,3 +232,8 @@ def test_a_shape_that_cannot_be_made_says_why():
     ((sets, error),) = many.faults
     assert sets.tolist() == [0, 1]
     assert isinstance(error, ShapeError)
+
+
+def test_every_shape_of_the_wall_engine_has_sets_here():
+    served = {name for name, shape in SHAPES.items() if shape.serves == "walls"}
+    assert served <= set(SHAPE_SETS), "add sets of its dimensions to SHAPE_SETS"
