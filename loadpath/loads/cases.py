@@ -20,6 +20,7 @@ from loadpath.loads.kerb_strike import KerbStrike
 from loadpath.loads.kind import LoadKind, Site
 from loadpath.loads.launch import Launch
 from loadpath.loads.needs import model_faults, part_faults, state_faults
+from loadpath.loads.notes import UNTWISTED
 from loadpath.loads.park_lock import ParkLock
 from loadpath.loads.pothole import Pothole
 from loadpath.loads.rebound import Rebound
@@ -119,8 +120,12 @@ def _with_parts(case: LoadCase, spec: LoadSpec, model: Model) -> LoadCase:
 
 def _with_pose(case: LoadCase, spec: LoadSpec, site: Site) -> LoadCase:
     """The load case with the pose that it asks for, where it has not brought one."""
-    wish = pose_wish(spec, site.data, site.model)
-    return case if wish is None or case.pose is not None else replace(case, pose=wish)
+    wish = case.pose or pose_wish(spec, site.data, site.model)
+    if wish is None:
+        return case
+    travels = spec.pose is not None and spec.pose.by in (None, "from load")
+    notes = tuple(note for note in case.notes if not (travels and note in UNTWISTED))
+    return replace(case, pose=wish, notes=notes)
 
 
 def _known(name: str, spec: LoadSpec) -> LoadKind:

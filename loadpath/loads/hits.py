@@ -11,20 +11,12 @@ from loadpath.loads.action import corner_of
 from loadpath.loads.errors import Fault
 from loadpath.loads.kind import LoadKind, Site, on_wheels_case
 from loadpath.loads.needs import known_wheels, not_negative
+from loadpath.loads.notes import ELSEWHERE, ONE_SIDED, ONE_TRAVELS, OTHER_AXLE
 from loadpath.loads.road import Motion, nonzero, static_load
 from loadpath.loads.steady import Brakes, Steady, by_brakes
 from loadpath.loads.terms import CORNERS, WHEEL_CENTRE, Corner, Direction, Loads, Term, component
 from loadpath.model import LoadCase
 from sections.fields import parameter
-
-ONE_SIDED = (
-    "an axle is hit on one side only: what turns the body in roll and yaw is not in this case, nor is the "
-    "anti-roll bar's twist by the travel of one wheel"
-)
-OTHER_AXLE = (
-    "the field is that of the axle that is hit; it acts on the masses of the other axle's module as well"
-)
-ELSEWHERE = "no wheel of the case is among those that are hit"
 
 Terms = tuple[Term, ...]
 
@@ -133,5 +125,5 @@ def _notes(site: Site, hit: frozenset[Corner]) -> tuple[str, ...]:
     own = {corner_of(w) for w in site.model.wheels.values()}
     others = {c.axle for c in own} - {c.axle for c in hit}
     one_sided = any(c.opposite not in hit for c in hit)
-    facts = {ONE_SIDED: one_sided, OTHER_AXLE: bool(others), ELSEWHERE: not own & hit}
+    facts = {ONE_SIDED: one_sided, ONE_TRAVELS: one_sided, OTHER_AXLE: bool(others), ELSEWHERE: not own & hit}
     return tuple(note for note, true in facts.items() if true)

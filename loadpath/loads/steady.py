@@ -6,13 +6,12 @@ from dataclasses import dataclass
 
 from loadpath.loads.action import corner_of
 from loadpath.loads.kind import LoadKind, Site, on_wheels_case
+from loadpath.loads.notes import NO_TWIST
 from loadpath.loads.road import Motion, Road, braking_loads, driving_loads, grip_notes, road_loads
 from loadpath.loads.terms import CORNERS, Corner, Loads, added, component
 from loadpath.model import LoadCase
 
-NO_ROLL = (
-    "no roll stiffness is given: the body does not lean and the anti-roll bar's twist is not in this case"
-)
+NO_LEAN = "no roll stiffness is given: the wheel loads are those of a body that does not lean"
 
 
 @dataclass(frozen=True)
@@ -81,7 +80,7 @@ def _steady(site: Site, motion: Motion, road: Road, along: Loads, notes: tuple[s
     told = (
         *notes,
         *_lifting_notes(site, road),
-        *((NO_ROLL,) if motion.left and road.roll is None else ()),
+        *((NO_LEAN, NO_TWIST) if motion.left and road.roll is None else ()),
         *grip_notes(loads, site.wheel_names()),
         *_yaw_notes(site, loads),
     )

@@ -150,9 +150,10 @@ def lateral_transfer(
         axles = {light: _moments(vehicle, light, held, left), other: _moments(vehicle, other, rest, left)}
     if len(lifted) == 2 or any(a not in lifted for a in _beyond(axles, most)):
         limit = sum(most.values()) / (vehicle.mass * vehicle.cg_height) / STANDARD_GRAVITY
+        leans = ", the limit of a body that does not lean: this one does" if vehicle.roll_stiffness else ""
         raise NoSteadyState(
             f"the vehicle overturns at {abs(left) / STANDARD_GRAVITY:.2f} g sideways: both inner wheels lift",
-            f"less than {limit:.2f} g, the limit of a body that does not lean",
+            f"{'well below' if leans else 'less than'} {limit:.2f} g{leans}",
         )
     return Lateral(axles, roll, lifted)
 

@@ -8,17 +8,12 @@ from typing import ClassVar, Literal
 
 from loadpath.loads.errors import Fault
 from loadpath.loads.kind import LoadKind, Site, on_wheels_case
+from loadpath.loads.notes import NO_TWIST, TWO_AXLES
 from loadpath.loads.road import Motion, static_load, weight_terms
 from loadpath.loads.terms import CORNERS, Corner, Term
 from loadpath.loads.transfer import AXLES, STANDARD_GRAVITY
 from loadpath.model import LoadCase, Vehicle
 from sections.fields import parameter
-
-NO_TWIST = "no roll stiffness is given: the anti-roll bar's twist is not in this case"
-TWO_AXLES = (
-    "front and rear wheels travel against each other: with both axles in the case, the twist of the anti-roll "
-    "bars by that travel is not in it"
-)
 
 
 def lifting_moment(vehicle: Vehicle) -> float:

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import tomllib
+from dataclasses import replace
 
+import numpy as np
 import pytest
 from case_files import GOOD, edited, mistakes, read
+from loads.vehicles import BOTH, G, axles, leaning_van, local, resultant
 
 from loadpath.case import load_case_words, row_load_case
-from loadpath.loads import standard_set
+from loadpath.loads import build, standard_set
+from loadpath.model import LumpedMass
 
 _BEFORE, _, _REST = GOOD.partition("[load_cases.bump]")
 BARE = _BEFORE + "[targets" + _REST.partition("[targets")[2]
@@ -63,6 +67,21 @@ class TestTheSet:
             row.load_case.get("factor") for n, row in standard_set().items() if "launch" in n or "torque" in n
         ]
         assert {f > 0 for f in factors} == {True, False}
+
+
+def test_every_row_balances_wheels_against_mass_times_field():
+    """All four wheels, drive and masses of a whole vehicle; rows at points have loads of their own."""
+    model = axles(BOTH, drive="half-shaft")
+    heavy = {w.part: LumpedMass(w.part, w.part, w.centre, 0.04, np.eye(3)) for w in model.wheels.values()}
+    model = replace(model, masses=heavy)
+    rows = {n: replace(row_load_case(r), pose=None) for n, r in standard_set().items() if r.places is None}
+    built = build(rows, leaning_van(roll_stiffness=3e8), model)
+    assert len(built) == len(rows)
+    for name, case in built.items():
+        force, _ = resultant(case, model)
+        assert force + 3.05 * local(model, case.field) == pytest.approx(np.zeros(3), abs=1e-9 * 3.05 * G), (
+            name
+        )
 
 
 class TestTaking:

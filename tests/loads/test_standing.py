@@ -92,6 +92,18 @@ class TestPose:
         assert fault.place == "load_cases.it.pose"
         assert build(spec, van(), sprung(axles()))["it"].pose.by == "from load"
 
+    def test_a_travel_of_its_own_twists_the_bar(self):
+        """What is told of the bar at one height does not hold where each wheel has its travel."""
+        model = sprung(axles())
+        for kind, keys in (("bump", {"side": "left"}), ("twist", {})):
+            for pose, told in (
+                (None, True),
+                (PoseWish(by="from load"), False),
+                (PoseWish(jounce=20.0), False),
+            ):
+                notes = one(kind, van(), model, pose=pose, **keys).notes
+                assert any("anti-roll bar" in note for note in notes) == told, (kind, pose)
+
     def test_travels_of_wheels_that_there_are(self):
         wish = PoseWish(wheels={"rear_x": 10.0}, jounce=float("nan"))
         with pytest.raises(LoadCaseError) as caught:
