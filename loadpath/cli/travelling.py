@@ -21,6 +21,7 @@ from loadpath.report import (
     design_table,
     draw_travel,
     exceeded,
+    instant_axes_table,
     joint_angles_table,
     limit_table,
     points_table,
@@ -69,7 +70,7 @@ def print_travel(path: Path, asked: Asked, csv: Path | None, json: Path | None) 
     notes = _notes(case, moved)
     known = [f"Note: {warning}." for warning in case.warnings if warning.startswith(CONCERNING)]
     told = [case.title, case.path.name, axes_line(case.axes), *known, *notes]
-    written = write_files([*every, joint_angles_table(moved), points_table(moved)], csv, json, told)
+    written = write_files([*every, *_more(moved)], csv, json, told)
     say(head(case, known))
     print_tables(shown)
     say(wrapped([*written, *notes]))
@@ -113,6 +114,11 @@ def _tables(case: Case, moved: Sweep, printed: bool) -> list[Table]:
         shaft_table(moved, wheels),
         sensor_table(moved, not printed),
     ]
+
+
+def _more(moved: Sweep) -> list[Table]:
+    """Tables for files only."""
+    return [joint_angles_table(moved), points_table(moved), instant_axes_table(moved)]
 
 
 def _notes_once(tables: list[Table]) -> list[Table]:

@@ -41,12 +41,17 @@ class Instant:
     front : (p, 2) [mm] instant centre in the transverse plane: inward of the wheel centre, and above the contact
         patch. side : (p, 2) [mm] in the longitudinal plane: ahead of the wheel centre, and above the contact patch.
         Infinite where the part does not turn.
+    at, axis : (p, 3) point nearest to the wheel centre [mm] and direction of the instant axis in space. pitch : (p,)
+        [mm/rad] by which the part slides along it while it turns. Not numbers where it does not turn.
     at_patch, at_centre : (p,) travel along the vehicle per unit of jounce of the contact patch and of the wheel
         centre, in the sense in which the linkage holds up: forward at the front axle, rearward at the rear one.
     """
 
     front: Array
     side: Array
+    at: Array
+    axis: Array
+    pitch: Array
     at_patch: Array
     at_centre: Array
 
@@ -85,12 +90,24 @@ def _instant(poses: Poses, wheel: Wheel) -> Instant:
     roll = spin @ np.cross(out, axes.up)
     pitch = spin @ np.cross(axes.forward, axes.up)
     holding = 1.0 if wheel.axle == "front" else -1.0
+    turning = _screw(velocity, spin)
     return Instant(
         front=np.stack([_over(rise, roll), high + _over(across, roll)], axis=-1),
         side=np.stack([-_over(rise, pitch), high + _over(along, pitch)], axis=-1),
+        at=place.centre + turning[0],
+        axis=turning[1],
+        pitch=turning[2],
         at_patch=holding * (patch @ axes.forward),
         at_centre=holding * along,
     )
+
+
+def _screw(velocity: Array, spin: Array) -> tuple[Array, Array, Array]:
+    """Axis of the motion of a point (p, 3): from the point to it (p, 3), its direction (p, 3), and its pitch (p,)."""
+    size = (spin**2).sum(axis=-1)
+    size = np.where(size > _LEVEL**2, size, np.nan)
+    away = np.cross(spin, velocity) / size[:, None]
+    return away, spin / np.sqrt(size)[:, None], (velocity * spin).sum(axis=-1) / size
 
 
 def _over(velocity: Array, turning: Array) -> Array:

@@ -39,7 +39,7 @@ from loadpath.report.overview import (
     verdict_table,
     wheel_load_table,
 )
-from loadpath.report.posedpoints import points_table
+from loadpath.report.posedpoints import instant_axes_table, points_table
 from loadpath.report.poses import pose_words
 from loadpath.report.profile import RANGED, change_table, in_short, range_table, section_table
 from loadpath.report.properties import Use, properties, uses
@@ -66,15 +66,8 @@ from loadpath.report.through import (
 )
 from loadpath.report.trace import Bodies, bodies_of, by_part_table, cut_table, where_it_goes_table
 from loadpath.report.tradeoff import tradeoff_picture
-from loadpath.report.travel import (
-    alignment_table,
-    centres_table,
-    sensor_table,
-    shaft_table,
-    strut_travel_table,
-    told_wheels,
-    wheel_spring_table,
-)
+from loadpath.report.travel import alignment_table, centres_table, told_wheels
+from loadpath.report.travelparts import sensor_table, shaft_table, strut_travel_table, wheel_spring_table
 from loadpath.report.travelplot import draw_travel
 from loadpath.report.unit_matrix import unit_input_table, unit_load_table
 
@@ -132,6 +125,7 @@ __all__ = [
     "free_body_table",
     "in_short",
     "inside_table",
+    "instant_axes_table",
     "joint_angles_table",
     "joint_axes_table",
     "joint_changes",

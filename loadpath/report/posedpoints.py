@@ -1,10 +1,34 @@
-"""Where hardpoints stand along a sweep, for files."""
+"""Where hardpoints and instant axes stand along a sweep, for files."""
 
 from __future__ import annotations
 
-from loadpath.pose import Sweep, wheel_places
+import math
+
+from loadpath.pose import Sweep, instants, wheel_places
 from loadpath.report.table import Cell, Column, Table
 from loadpath.report.travel import MOVES
+
+
+def instant_axes_table(sweep: Sweep) -> Table:
+    """The instant axis in space of every wheel's carrying part, in every pose."""
+    rows: list[tuple[Cell, ...]] = []
+    for name, one in instants(sweep.poses).items():
+        for k, value in enumerate(sweep.values):
+            numbers = (*map(float, one.at[k]), *map(float, one.axis[k]), float(one.pitch[k]))
+            rows.append((name, float(value), *(v if math.isfinite(v) else None for v in numbers)))
+    return Table(
+        f"instant_axes_{sweep.motion}",
+        f"Instant axes of the carrying parts, {MOVES[sweep.motion][1]}; axes of the case file",
+        (
+            Column("wheel"),
+            Column(MOVES[sweep.motion][0], "mm", 1),
+            *(Column(i, "mm", 1) for i in "xyz"),
+            *(Column(f"direction {i}", "", 6) for i in "xyz"),
+            Column("pitch", "mm/rad", 3),
+        ),
+        tuple(rows),
+        ("While the wheel travels alone; the point is that nearest to the wheel centre.",),
+    )
 
 
 def points_table(sweep: Sweep) -> Table:

@@ -28,6 +28,8 @@ def test_front_view():
     poses = pose_many(mechanism, np.array([[0.0], [1e-3], [-1e-3]]))
     found = instants(poses)["wheel_l"]
     assert found.front[0] == pytest.approx([780 - ACROSS, HEIGHT], rel=1e-9)
+    assert found.at[0] == pytest.approx([0, ACROSS, HEIGHT], abs=1e-6)
+    assert np.abs(found.axis[0]) == pytest.approx([1, 0, 0], abs=1e-12)
     assert roll_centres(poses)["front"].height[0] == pytest.approx(ROLL_CENTRE, rel=1e-9)
     assert roll_centres(poses)["front"].left[0] == pytest.approx(0, abs=1e-6)
     camber = wheel_angles(poses)["wheel_l"].camber
@@ -48,6 +50,8 @@ def test_side_view_of_a_trailing_arm(axle, sign):
     assert found.at_centre[0] == pytest.approx(sign * -0.04, rel=1e-12)
     assert found.side[0] == pytest.approx([500, 300], rel=1e-12)
     assert found.front[0, 0] == np.inf
+    assert found.at[0] == pytest.approx([500, 780, 300], rel=1e-12)
+    assert [*np.abs(found.axis[0]), found.pitch[0]] == pytest.approx([0, 1, 0, 0], abs=1e-12)
 
 
 def test_level_equal_arms_have_their_roll_centre_on_the_ground():
