@@ -33,7 +33,7 @@ def make_half_shaft(
     if axis is None:
         return None
     limits = table.inner_limit, table.outer_limit, table.plunge_limit
-    return HalfShaft(table.inner, table.outer, axis if axis @ line >= 0 else -axis, *limits)
+    return HalfShaft(table.inner, table.outer, axis if axis @ line >= 0 else -axis, *limits, table.diameter)
 
 
 def make_sensor(name: str, table: SensorTable, space: Space) -> HeightSensor | None:

@@ -12,6 +12,7 @@ from loadpath.case.errors import Log
 from loadpath.case.moving import make_half_shaft
 from loadpath.case.space import SHORTEST, Space
 from loadpath.case.tables import BODY_RATES, BodyTable, MassTable, RigidTable, WheelTable
+from loadpath.case.tyres import make_tyre
 from loadpath.case.words import join
 from loadpath.model import BODY, BodyMount, ForceElement, Joint, LumpedMass, Wheel
 
@@ -40,6 +41,7 @@ def make_wheel(name: str, table: WheelTable, space: Space, carriers: Carriers) -
         shaft = make_half_shaft(
             table.half_shaft, table.part, table.unit or BODY, join(path, "half_shaft"), carriers
         )
+    tyre = None if table.tyre is None else make_tyre(table.tyre, join(path, "tyre"), table.radius, log)
     if not log.clean(path):
         return None
     return Wheel(
@@ -60,6 +62,7 @@ def make_wheel(name: str, table: WheelTable, space: Space, carriers: Carriers) -
         steer_link=table.steer_link,
         half_shaft=shaft,
         hub_tilt=table.hub_tilt,
+        tyre=tyre,
     )
 
 

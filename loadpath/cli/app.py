@@ -198,6 +198,23 @@ def travel(
 
 
 @app.command()
+def room(
+    case: CaseFile,
+    clearance: Annotated[float, typer.Option(help="to keep between wheels and members [mm]")] = 15.0,
+    shaft_clearance: Annotated[
+        float, typer.Option(help="to keep between half-shafts and members [mm]")
+    ] = 15.0,
+    picture: Annotated[Path | None, typer.Option(help="picture file, .png or .svg")] = None,
+    csv: CsvFolder = None,
+    json: JsonFolder = None,
+) -> None:
+    """Clearances of wheels and half-shafts over full travel and steer, and the room left for sections."""
+    from loadpath.cli.rooms import Asked, print_room
+
+    print_room(case, Asked(clearance, shaft_clearance, picture), csv, json)
+
+
+@app.command()
 def section(
     case: CaseFile,
     name: Annotated[str, typer.Argument(help="section in the case file")],

@@ -26,14 +26,17 @@ from loadpath.model.springs import AirSpring, Coil, Given, Measured, SpringLaw, 
 from loadpath.model.stand import Stand, design_stand
 from loadpath.model.suspension import FULL_TRAVEL, ForceElement, HalfShaft, HeightSensor, Wheel
 from loadpath.model.targets import MassTarget, StiffnessTarget, Target
+from loadpath.model.tyre import BARREL, SHOULDER, Tyre, tyre_of_size
 from loadpath.model.vehicle import DESIGN, AxleData, Vehicle
 from loadpath.model.weights import Weights, weights
 from loadpath.model.wheels import contact_patch, patch_offset, spin_axis
 
 __all__ = [
+    "BARREL",
     "BODY",
     "DESIGN",
     "FULL_TRAVEL",
+    "SHOULDER",
     "STATION_WEIGHTS",
     "TAPER_STATIONS",
     "AirSpring",
@@ -72,6 +75,7 @@ __all__ = [
     "StiffnessTarget",
     "Stop",
     "Target",
+    "Tyre",
     "Vehicle",
     "Weights",
     "Wheel",
@@ -83,5 +87,6 @@ __all__ = [
     "patch_offset",
     "segment_axes",
     "spin_axis",
+    "tyre_of_size",
     "weights",
 ]

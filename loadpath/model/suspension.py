@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.model.springs import SpringLaw
+from loadpath.model.tyre import Tyre
 
 Array = NDArray[np.float64]
 
@@ -50,6 +51,7 @@ class HalfShaft:
     inner : point of its joint on the unit, outer : point of its joint on the carrying part.
     axis : (3,) unit vector of the unit's output, toward the wheel, at design height.
     inner_limit, outer_limit : [rad] largest angles of its joints. plunge_limit : [mm] either way. None: not given.
+    diameter : [mm] of the room that it takes; None where it is not known.
     """
 
     inner: str
@@ -58,6 +60,7 @@ class HalfShaft:
     inner_limit: float | None = None
     outer_limit: float | None = None
     plunge_limit: float | None = None
+    diameter: float | None = None
 
 
 @dataclass(frozen=True)
@@ -77,6 +80,7 @@ class Wheel:
         FULL_TRAVEL.
     hub_tilt : moment [N·mm/rad] that tilts the hub bearing about any axis square to the spin axis; None where
         it is rigid.
+    tyre : room that the tyre takes; None where it is not known.
     steer_link : part whose length sets the steering angle; None where a rack or the ball joints tell.
     """
 
@@ -95,6 +99,7 @@ class Wheel:
     jounce: float | None = None
     rebound: float | None = None
     hub_tilt: float | None = None
+    tyre: Tyre | None = None
     steer_link: str | None = None
     half_shaft: HalfShaft | None = None
 

@@ -44,6 +44,14 @@ from loadpath.report.poses import pose_words
 from loadpath.report.profile import RANGED, change_table, in_short, range_table, section_table
 from loadpath.report.properties import Use, properties, uses
 from loadpath.report.resistance import resistance_table
+from loadpath.report.room import (
+    all_clearances_table,
+    clearance_table,
+    free_table,
+    free_ways_table,
+    room_lines,
+)
+from loadpath.report.room_picture import draw_room
 from loadpath.report.shares import all_shares_table, cut_balance_table
 from loadpath.report.statements import (
     BLIND,
@@ -89,6 +97,7 @@ __all__ = [
     "acting_at_peak",
     "alignment_table",
     "all_checks_table",
+    "all_clearances_table",
     "all_shares_table",
     "answers_table",
     "articulation_table",
@@ -104,6 +113,7 @@ __all__ = [
     "case_notes",
     "centres_table",
     "change_table",
+    "clearance_table",
     "closing_table",
     "common_cases",
     "compliance_lines",
@@ -115,6 +125,7 @@ __all__ = [
     "draw_brought",
     "draw_contributions",
     "draw_flow",
+    "draw_room",
     "draw_travel",
     "energies_of",
     "energy_table",
@@ -123,6 +134,8 @@ __all__ = [
     "forces_words",
     "free_bodies_table",
     "free_body_table",
+    "free_table",
+    "free_ways_table",
     "in_short",
     "inside_table",
     "instant_axes_table",
@@ -149,6 +162,7 @@ __all__ = [
     "properties",
     "range_table",
     "resistance_table",
+    "room_lines",
     "section_table",
     "self_check_lines",
     "sensor_table",

@@ -40,6 +40,7 @@ from loadpath.case.tables.suspension import (
     HalfShaftTable,
     MassTable,
     SensorTable,
+    TyreTable,
     WheelTable,
 )
 from loadpath.case.tables.vehicle import AxleTable, StateTable, VehicleTable
@@ -79,6 +80,7 @@ __all__ = [
     "StateTable",
     "StiffnessTable",
     "StrutTable",
+    "TyreTable",
     "VehicleTable",
     "WheelTable",
 ]

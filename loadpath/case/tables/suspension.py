@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from loadpath.case.declare import Bounds, Direction, NotNegative, Positive
-from loadpath.model import FULL_TRAVEL
+from loadpath.model import BARREL, FULL_TRAVEL, SHOULDER
 from sections.fields import parameter
 
 Slant = Annotated[float, Bounds(least=-math.radians(30), most=math.radians(30))]
@@ -31,6 +31,40 @@ class HalfShaftTable:
     )
     plunge_limit: Positive | None = parameter(
         "largest plunge from design height, either way", "mm", default=None, tell=False
+    )
+    diameter: Positive | None = parameter(
+        "diameter of the room that it takes, boots included where they are near; default: not known",
+        "mm",
+        default=None,
+        tell=False,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class TyreTable:
+    """The tyre's room, new and unloaded, by its size or measured; what is measured goes before the size."""
+
+    size: str | None = parameter(
+        'its size, such as "235/55R19": width, height in % of it, rim in inches', default=None, tell=False
+    )
+    width: Positive | None = parameter(
+        "section width; needed where no size is given", "mm", default=None, tell=False
+    )
+    radius: Positive | None = parameter(
+        "unloaded radius; needed where no size is given", "mm", default=None, tell=False
+    )
+    rim: Positive | None = parameter(
+        f"clear radius within the rim, needed where no size is given; by size {BARREL:g} under the bead seat "
+        "(common practice, no source)",
+        "mm",
+        default=None,
+        tell=False,
+    )
+    shoulder: NotNegative | None = parameter(
+        f"radius of its shoulders; default: {SHOULDER:g} of the width (common practice, no source)",
+        "mm",
+        default=None,
+        tell=False,
     )
 
 
@@ -68,6 +102,9 @@ class WheelTable:
         "mm",
         default=None,
         tell=False,
+    )
+    tyre: TyreTable | None = parameter(
+        "its tyre; without it the room of the wheel is not known", default=None, tell=False
     )
     steer_link: str | None = parameter(
         "link whose length sets its steering angle, where no rack does: the steering axis is told by it",

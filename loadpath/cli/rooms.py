@@ -1,0 +1,90 @@
+"""`loadpath room`: what wheels and half-shafts sweep, and the room that is left for sections."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from loadpath.case import Case, read_case
+from loadpath.cli.common import check_picture, default_lines, head, print_tables, say, write_files
+from loadpath.cli.failures import Failure
+from loadpath.pose import Mechanism, PoseError, make_mechanism
+from loadpath.report import (
+    CAUTION,
+    all_clearances_table,
+    axes_line,
+    clearance_table,
+    draw_room,
+    free_table,
+    free_ways_table,
+    room_lines,
+    wrapped,
+)
+from loadpath.room import Clearance, Mover, clearances_of, free_widths, movers_of, silhouettes_of, unknown_of
+
+
+@dataclass(frozen=True)
+class Asked:
+    """Clearances to keep [mm] from wheels and from half-shafts, and the picture: the options of `loadpath room`."""
+
+    wheel: float
+    shaft: float
+    picture: Path | None = None
+
+    def required(self) -> dict[str, float]:
+        """By kind of mover."""
+        return {"wheel": self.wheel, "half-shaft": self.shaft}
+
+
+def print_room(path: Path, asked: Asked, csv: Path | None, json: Path | None) -> None:
+    """Print least clearances and free widths; write every row; draw plan and rear view where asked."""
+    if min(asked.wheel, asked.shaft) < 0:
+        raise Failure("a clearance is 0 mm or more")
+    if asked.picture is not None:
+        check_picture(asked.picture)
+    case = read_case(path)
+    movers, unknown = movers_of(case.model), unknown_of(case.model)
+    if not movers:
+        raise Failure(f"{path.name}: {'; '.join(unknown) or 'the case has no wheels'}")
+    try:
+        mechanism = make_mechanism(case.model)
+        found = clearances_of(mechanism, movers)
+        _report(case, mechanism, movers, found, asked, csv, json)
+        if asked.picture is not None:
+            _draw(case, mechanism, movers, found, asked.picture)
+    except PoseError as error:
+        raise Failure(f"{path.name}: {error}") from error
+
+
+def _report(
+    case: Case,
+    mechanism: Mechanism,
+    movers: tuple[Mover, ...],
+    found: tuple[Clearance, ...],
+    asked: Asked,
+    csv: Path | None,
+    json: Path | None,
+) -> None:
+    required = asked.required()
+    free = free_widths(mechanism, movers, required)
+    known = [f"Note: {warning}." for warning in case.warnings]
+    said = [*room_lines(case.model, unknown_of(case.model)), *default_lines(case, "wheels."), CAUTION]
+    files = [
+        all_clearances_table(found, required),
+        free_table(free, merged=False),
+        free_ways_table(free, case.axes),
+    ]
+    written = write_files(files, csv, json, [case.title, case.path.name, axes_line(case.axes), *known, *said])
+    say(head(case, known))
+    print_tables([clearance_table(found, required), free_table(free)])
+    say(wrapped([*written, *said]))
+
+
+def _draw(
+    case: Case, mechanism: Mechanism, movers: tuple[Mover, ...], found: tuple[Clearance, ...], picture: Path
+) -> None:
+    try:
+        draw_room(silhouettes_of(mechanism, movers), found, case.axes, picture)
+    except OSError as error:
+        raise Failure(f"cannot write {picture}: {error.strerror}") from error
+    say(f"picture written to {picture}\n")

@@ -1,0 +1,62 @@
+"""`loadpath room` as a user runs it."""
+
+import csv
+
+import pytest
+
+
+def test_it_tells_clearances_free_widths_and_what_it_took(loadpath, cases):
+    outcome = loadpath("room", cases / "light_van_rear.toml")
+    assert outcome.code == 0
+    for words in (
+        "toe_link_l",
+        "short by",
+        "How far sections may grow",
+        "235 mm wide",
+        "no source",
+        "CAUTION",
+    ):
+        assert words in outcome.out
+
+
+def test_files_hold_both_sides_and_every_way(loadpath, cases, tmp_path):
+    outcome = loadpath("room", cases / "light_van_rear.toml", "--clearance", 20, "--csv", tmp_path)
+    assert outcome.code == 0
+    with (tmp_path / "free_ways.csv").open() as stream:
+        rows = list(csv.DictReader(stream))
+    assert {r["way"] for r in rows} == {"+y", "-y", "+z", "-z"}
+    assert {"lower_arm_l.rear_leg", "lower_arm_r.rear_leg"} <= {r["member"] for r in rows}
+    with (tmp_path / "clearances.csv").open() as stream:
+        names = {r["of"] for r in csv.DictReader(stream)}
+    assert names == {"wheel_l", "wheel_r", "half-shaft of wheel_l", "half-shaft of wheel_r"}
+
+
+@pytest.mark.parametrize("ending", ["png", "svg"])
+def test_a_picture_is_written(loadpath, cases, tmp_path, ending):
+    file = tmp_path / f"room.{ending}"
+    outcome = loadpath("room", cases / "light_van_rear.toml", "--picture", file)
+    assert outcome.code == 0
+    assert file.stat().st_size > 10_000
+
+
+def test_a_case_without_tyres_or_wheels_says_so(loadpath, cases, tmp_path):
+    outcome = loadpath("room", cases / "portal_bracket.toml")
+    assert outcome.code == 2
+    assert "no wheels" in outcome.err
+    text = (cases / "light_van_rear.toml").read_text()
+    bare = text.replace('tyre = { size = "235/55R19" }\n', "").replace(", diameter = 30", "")
+    file = tmp_path / "bare.toml"
+    file.write_text(bare)
+    outcome = loadpath("room", file)
+    assert outcome.code == 2
+    assert "its tyre is not given" in outcome.err
+    assert "its diameter is not given" in outcome.err
+
+
+def test_travel_that_cannot_be_reached_is_told(loadpath, cases, tmp_path):
+    text = (cases / "light_van_rear.toml").read_text()
+    file = tmp_path / "far.toml"
+    file.write_text(text.replace("jounce = 90", "jounce = 400"))
+    outcome = loadpath("room", file)
+    assert outcome.code == 2
+    assert "cannot be reached" in outcome.err
