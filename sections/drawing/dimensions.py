@@ -57,15 +57,30 @@ def spans(shape: Shape, made: Section) -> list[Span]:
     ]
     width = getattr(shape, "width", None)
     tiny = 1e-6 * float(np.ptp(made.box, axis=0).max())
-    if isinstance(width, float | int) and abs(width - (y1 - y0)) > tiny:
-        faces = np.abs(made.points[:, 0][:, None] - [-width / 2, width / 2]).min(axis=0)
-        if faces.max() < tiny:
-            words = f"{_number(width)} (width)"
-            both = below or above
-            found.append(Span(-width / 2, width / 2, False, bool(below) if both else True, words))
-            if both:  # on one side, the overall width outside
-                found[0] = replace(found[0], gap=GAP + _ROW)
+    if (
+        isinstance(width, float | int)
+        and abs(width - (y1 - y0)) > tiny
+        and _has_upright_faces(made, width, tiny)
+    ):
+        words = f"{_number(width)} (width)"
+        both = below or above
+        found.append(Span(-width / 2, width / 2, False, bool(below) if both else True, words))
+        if both:  # on one side, the overall width outside
+            found[0] = replace(found[0], gap=GAP + _ROW)
     return found
+
+
+def _has_upright_faces(made: Section, width: float, tiny: float) -> bool:
+    """Whether upright walls have their outer faces at half a width on both sides."""
+    if made.midline is None:
+        return False
+    line = made.midline
+    ends = line.nodes[line.ends][:, :, 0]
+    found = [
+        np.abs(side * ends + line.thickness[:, None] / 2 - width / 2).max(axis=1).min() < tiny
+        for side in (1, -1)
+    ]
+    return all(found)
 
 
 def draw_spans(axes: Any, made: Section, found: list[Span]) -> None:

@@ -141,6 +141,12 @@ def test_crown_and_flanges_are_dimensioned(name):
     assert (found[2].start, found[2].stop) == (-42, 42)
 
 
+def test_a_width_that_no_outer_faces_have_is_not_drawn():
+    """Two tubes of 60 side by side: 120 overall; 30 to both sides of the middle there is nothing to measure."""
+    shape = SHAPES["twin tube"](width=60, height=70, gauge=3)
+    assert [s.words for s in spans(shape, section(shape))] == ["120", "70"]
+
+
 def test_dimensions_keep_clear_of_a_shear_centre_outside():
     shape = made_of("hat")
     made = section(shape)
