@@ -49,6 +49,18 @@ def test_contributions_in_the_file_add_up_to_the_mount_sheet(loadpath, cases, tm
         assert sums[row["joint"], row["load case"]] == pytest.approx(float(row["Fz [kN]"]), abs=1e-9)
 
 
+def test_all_but_the_spinning_bar_is_followed(loadpath, cases, tmp_path):
+    """Cut free, a bar on two bushes spins; every other part is, body roll by the struts' lengths included."""
+    loadpath("trace", cases / "light_van_rear.toml", "--csv", tmp_path)
+    rows = rows_of(tmp_path / "contributions.csv")
+    assert {r["part"].rstrip("lr").rstrip("_") for r in rows} == {
+        *("cradle", "lower_arm", "upper_arm", "drive_unit")
+    }
+    assert "length of strut_l" in {r["what comes in"] for r in rows if r["load case"] == "cornering_left"}
+    said = (tmp_path / "statements.txt").read_text(encoding="utf-8")
+    assert re.findall(r"Not followed: (\w+)", said) == ["anti_roll_bar"]
+
+
 def test_one_load_case_and_one_part(loadpath, cases):
     _, out, _ = loadpath("trace", cases / "light_van_rear.toml", "--case", "cornering_right")
     assert "Arms to cradle and body, wheel_l: load case cornering_right" in out

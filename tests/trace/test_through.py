@@ -132,6 +132,22 @@ def test_a_strut_that_holds_an_arm_takes_its_share():
     assert np.linalg.norm(found.wrenches[ball, 2, :3, 0]) == pytest.approx(abs(push), rel=0.2)
 
 
+@pytest.mark.parametrize("seed", range(3))
+def test_a_strut_that_stands_on_the_cradle(seed):
+    """Its far end moves with the cradle: that movement is a source of the arm as the joints' is."""
+    model = random_module(seed)
+    spring = replace(model.force_elements["spring"], between=("cradle", "lower"), ends=("c3", "low"))
+    model = replace(model, force_elements={**model.force_elements, "spring": spring})
+    solution = solve(model, random_cases(model, seed))
+    found = contributions(solution, "lower")
+    assert found.joints == ("arm1", "arm2", "spring")
+    assert found.closing.max() < 1e-10
+    push = solution.pushes[solution.push_names.index("spring")]
+    line = model.points["c3"] - model.points["low"]
+    taken = np.einsum("i,kic->c", line / np.linalg.norm(line), found.wrenches[:, 2, :3])
+    assert taken == pytest.approx(push, rel=1e-8)
+
+
 def test_what_does_not_stand_alone_is_refused_in_words():
     model = random_module(0)
     solution = solve(model, random_cases(model, 0))
