@@ -28,8 +28,11 @@ _BASIS = {
 }
 
 
-def resistance_table(name: str, section: Section, use: Use) -> Table | None:
-    """Resistance to each action alone, γM = 1; None where the material has no proof stress."""
+def resistance_table(name: str, section: Section, use: Use, changes: str = "") -> Table | None:
+    """Resistance to each action alone, γM = 1; None where the material has no proof stress.
+
+    changes : what was changed of the section of that name, in words.
+    """
     material = use.material
     if material.proof is None:
         return None
@@ -55,9 +58,9 @@ def resistance_table(name: str, section: Section, use: Use) -> Table | None:
         Column("resistance", significant=4),
         Column("unit"),
     )
-    return Table(
-        f"resistance_{name}", f"Section {name}: resistance in {use.name}", columns, rows, tuple(notes)
-    )
+    subject = f"{name} with {changes}" if changes else name
+    title = f"Section {subject}: resistance in {use.name}"
+    return Table(f"resistance_{name}", title, columns, rows, tuple(notes))
 
 
 def _row(section: Section, material: Material, action: str, place: int, sign: float) -> tuple[Cell, ...]:
