@@ -19,8 +19,9 @@ from loadpath.checks.buckling import LEAST_SHARE
 from loadpath.checks.plastic import plate_rules
 from loadpath.checks.row import CheckRow, judge
 from loadpath.frame import Looks
+from loadpath.model import Material
 from sections import Section
-from sections.plates import PlatePart, wall_limits
+from sections.plates import PlatePart, effective_section, wall_limits
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
@@ -30,9 +31,7 @@ _BASIS = {
     "steel": "class 3 limit at the acting stress, EN 1993-1-1 5.5.2 (9) and table 5.2 (from memory)",
     "aluminium": "class 3 limit at the acting stress, EN 1999-1-1 table 6.2, welded, buckling class B (from memory)",
 }
-_BEYOND = (
-    "the wall buckles and the whole section no longer counts: judge it by its effective section (EN 1993-1-5)"
-)
+_BEYOND = "the wall buckles and the whole section no longer counts"
 
 
 def check_wall_buckling(analysis: Analysis) -> Iterator[CheckRow]:
@@ -93,7 +92,10 @@ def _row(analysis: Analysis, solved: Solved, stretch: Stretch, k: int, worst: _P
     """Row of load case number k of a pose."""
     looks = solved.looks
     where = stretch.place(analysis.elements, int(looks.rows[worst.look]), float(looks.fractions[worst.look]))
-    reasons = [_BEYOND] if worst.utilisation > 1 else []
+    reasons = []
+    if worst.utilisation > 1:
+        forces = looks.forces[worst.look, :, k]
+        reasons.append(f"{_BEYOND}; {_effective(worst.section, forces, stretch.member.material)}")
     if worst.plate.lip:
         reasons.append("distortional buckling of its lip is not judged")
     return CheckRow(
@@ -108,6 +110,23 @@ def _row(analysis: Analysis, solved: Solved, stretch: Stretch, k: int, worst: _P
         verdict=judge(worst.utilisation),
         basis=_BASIS[plate_rules(stretch.member.material)],
         reason="; ".join(reasons),
+    )
+
+
+def _effective(section: Section, forces: Array, material: Material) -> str:
+    """What the effective section makes of the same forces, in words."""
+    if plate_rules(material) != "steel" or section.midline is None or material.proof is None:
+        return "judge it by its effective section, which is not worked out for aluminium"
+    normal, my, mz = (float(forces[k]) for k in (0, 4, 5))
+    moduli = material.proof, material.E, material.nu
+    try:
+        y, z = effective_section(section.midline, (normal, my, mz), *moduli).shift
+        found = effective_section(section.midline, (normal, my - normal * z, mz + normal * y), *moduli)
+    except ValueError as error:
+        return f"judge it by its effective section: {error}"
+    return (
+        f"on its effective section normal stress reaches {1 / found.factor:.2f} of the proof stress (EN 1993-1-5 "
+        "4.3, from memory; no warping, no shear)"
     )
 
 
