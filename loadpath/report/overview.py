@@ -51,11 +51,11 @@ def verdict_table(rows: Sequence[CheckRow]) -> Table:
 
 
 def _verdict_notes(rows: Sequence[CheckRow], shown: Sequence[CheckRow]) -> tuple[str, ...]:
-    invalid: dict[str, list[str]] = {}
+    why: dict[tuple[str, str], list[str]] = {}
     for r in shown:
-        if r.verdict == "not valid":
-            invalid.setdefault(r.reason, []).append(r.subject)
-    notes = [f"Not valid: {', '.join(subjects)}: {reason}." for reason, subjects in invalid.items()]
+        if r.verdict == "not valid" or (r.verdict == "exceeds" and r.reason):
+            why.setdefault((r.verdict.capitalize(), r.reason), []).append(r.subject)
+    notes = [f"{verdict}: {', '.join(subjects)}: {reason}." for (verdict, reason), subjects in why.items()]
     for kind in dict.fromkeys(r.kind for r in shown):
         bases = dict.fromkeys(r.basis for r in shown if r.kind == kind and r.basis)
         notes += [f"Basis ({kind}): {basis}." for basis in bases]
