@@ -18,8 +18,8 @@ LEAST_LIP = 0.2
 """A lip shorter than this part of the flat beside it does not hold that flat's edge (EN 1993-1-3, 5.2 (5), from
 memory)."""
 
-_CROOKED = np.radians(30.0)
-"""Net turn up to which an arc is a flat that is not quite even."""
+_BEND, _EVEN = np.radians(30.0), np.radians(1.0)
+"""Walls that turn on to one side by more than the first are a bend; turns under the second are none."""
 
 _Ends = list[list[int]]
 
@@ -77,16 +77,16 @@ def plate_parts(midline: Midline) -> tuple[PlatePart, ...]:
     """Flat and curved parts of thin walls.
 
     A flat runs straight on through joints of two walls; it ends at bends, branches and weld lines (seams), which hold
-    it. Where nothing follows, or a row of holes, it is free. A lip holds
-    the edge of the flat beside it unless it is shorter than a fifth of that flat. Short walls of about one length
-    with small turns between them are an arc; the bend of a fold is one too.
+    it. Where nothing follows, or a row of holes, it is free. A lip holds the edge of the flat beside it unless it is
+    shorter than a fifth of that flat. Walls of about one length with small turns between them are one flat where
+    those come to nothing, as in a trace, and a bend or an arc where they add up to more than 30 degrees.
     """
     ends, tied = _walls_at(midline), _tied(midline)
     parts = []
-    for walls in _chains(midline):
+    for walls, arc in (piece for chain in _chains(midline) for piece in _pieces(midline, chain)):
         path = _path(midline, walls)
         free = tuple(len(ends[node]) == 1 and node not in tied for node in (path[0], path[-1]))
-        parts.append(_part(midline, walls, path, free))
+        parts.append(_part(midline, walls, path, free, arc))
     return tuple(_held(parts, tied, k) for k in range(len(parts)))
 
 
@@ -115,34 +115,27 @@ def _tied(midline: Midline) -> set[int]:
 
 
 def _chains(midline: Midline) -> list[list[int]]:
-    """Walls that make one flat or one arc, in order."""
+    """Walls that run on from each other with small turns, in order."""
     links = _links(midline)
     seen: set[int] = set()
     chains = []
     for first in sorted(range(len(midline.ends)), key=lambda wall: len(links[wall])):
         if first in seen:
             continue
-        chain, arc = [first], False
+        chain = [first]
         seen.add(first)
-        while True:
-            ahead = [
-                (w, kind) for w, kind in links[chain[-1]] if w not in seen and (len(chain) < 2 or kind == arc)
-            ]
-            if not ahead:
-                break
-            wall, arc = ahead[0]
-            seen.add(wall)
-            chain.append(wall)
+        while ahead := [wall for wall in links[chain[-1]] if wall not in seen]:
+            chain.append(ahead[0])
+            seen.add(ahead[0])
         chains.append(chain)
     return chains
 
 
-def _links(midline: Midline) -> list[list[tuple[int, bool]]]:
-    """For each wall those that run on from it in one flat (False) or one arc (True)."""
+def _links(midline: Midline) -> list[list[int]]:
+    """For each wall those that run on from it."""
     run = midline.stop - midline.start
     length, tied = midline.length, set(midline.seams.reshape(-1).tolist())
-    links: list[list[tuple[int, bool]]] = [[] for _ in midline.ends]
-    kinds: dict[int, set[bool]] = {}
+    links: list[list[int]] = [[] for _ in midline.ends]
     for node, walls in enumerate(_walls_at(midline)):
         if len(walls) != 2 or node in tied:
             continue
@@ -152,17 +145,50 @@ def _links(midline: Midline) -> list[list[tuple[int, bool]]]:
         turn = abs(float(np.arctan2(sense * cross, sense * run[a] @ run[b])))
         alike = length[a] < 2 * length[b] and length[b] < 2 * length[a]
         if turn < CREASE or (turn < _CHORD and alike):
-            arc = turn >= CREASE
-            links[a].append((b, arc))
-            links[b].append((a, arc))
-            kinds.setdefault(a, set()).add(arc)
-            kinds.setdefault(b, set()).add(arc)
-    # A wall that runs straight on at one end and bends at the other belongs to the flat.
-    mixed = {wall for wall, found in kinds.items() if len(found) > 1}
-    return [
-        [(other, arc) for other, arc in own if not (arc and (wall in mixed or other in mixed))]
-        for wall, own in enumerate(links)
-    ]
+            links[a].append(b)
+            links[b].append(a)
+    return links
+
+
+def _pieces(midline: Midline, chain: list[int]) -> list[tuple[list[int], bool]]:
+    """A chain cut into flats (False) and bends or arcs (True)."""
+    path = _path(midline, chain)
+    turns = _turns(midline, path)
+    closed = len(chain) > 2 and path[0] == path[-1]
+    if closed:
+        closing = _turns(midline, (path[-2], path[0], path[1]))
+        sides = np.append(turns, closing)
+        even = np.flatnonzero((np.abs(sides) < _EVEN) | (np.sign(sides) != np.sign(np.roll(sides, -1))))
+        if not len(even):
+            return [(chain, True)]
+        first = (int(even[0]) + 1) % len(chain)
+        chain = chain[first:] + chain[:first]
+        turns = np.roll(sides, -first)[:-1]
+    side = np.where(np.abs(turns) < _EVEN, 0.0, np.sign(turns))
+    groups = np.split(np.arange(len(turns)), np.flatnonzero(np.diff(side)) + 1) if len(turns) else []
+    bends = [g for g in groups if side[g[0]] != 0 and abs(turns[g].sum()) > _BEND]
+    if len(bends) == 1 and len(bends[0]) == len(turns):
+        return [(chain, True)]
+    pieces: list[tuple[list[int], bool]] = []
+    start = 0
+    for joints in bends:
+        # Joint k is between walls k and k + 1: the walls beside the outer joints are flats.
+        low, high = int(joints[0]) + 1, int(joints[-1]) + 1
+        pieces += [(chain[start:low], False), (chain[low:high], True)]
+        start = high
+    if closed and pieces:  # The flat in which the chain was cut open.
+        pieces[0] = chain[start:] + pieces[0][0], False
+    else:
+        pieces.append((chain[start:], False))
+    return [(walls, arc) for walls, arc in pieces if walls]
+
+
+def _turns(midline: Midline, path: Sequence[int]) -> Array:
+    """(k,) signed turn [rad] at each inner node of a path."""
+    steps = np.diff(midline.nodes[list(path)], axis=0)
+    ahead, before = steps[1:], steps[:-1]
+    cross = before[:, 0] * ahead[:, 1] - before[:, 1] * ahead[:, 0]
+    return np.asarray(np.arctan2(cross, (before * ahead).sum(axis=1)))
 
 
 def _path(midline: Midline, walls: Sequence[int]) -> tuple[int, ...]:
@@ -177,15 +203,13 @@ def _path(midline: Midline, walls: Sequence[int]) -> tuple[int, ...]:
     return tuple(path)
 
 
-def _part(midline: Midline, walls: Sequence[int], path: tuple[int, ...], free: tuple[bool, ...]) -> PlatePart:
-    steps = np.diff(midline.nodes[list(path)], axis=0)
-    ahead, before = steps[1:], steps[:-1]
-    cross = before[:, 0] * ahead[:, 1] - before[:, 1] * ahead[:, 0]
-    # Half a chord's turn belongs to each end.
-    share = len(steps) / max(len(steps) - 1, 1)
-    turn = abs(float(np.arctan2(cross, (before * ahead).sum(axis=1)).sum())) * share
+def _part(
+    midline: Midline, walls: Sequence[int], path: tuple[int, ...], free: tuple[bool, ...], arc: bool
+) -> PlatePart:
     width = float(midline.length[list(walls)].sum())
-    curved = turn > _CROOKED and not any(free)
+    # Half a chord's turn belongs to each end.
+    turn = abs(float(_turns(midline, path).sum())) * len(walls) / max(len(walls) - 1, 1)
+    curved = arc and turn > 0 and not any(free)
     part = PlatePart(
         kind="curved" if curved else "outstand" if any(free) else "internal",
         start=midline.nodes[path[0]],

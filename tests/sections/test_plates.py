@@ -194,12 +194,28 @@ def traced_box(noise):
 
 
 def test_a_trace_has_the_flats_of_what_was_traced():
-    parts = plate_parts(traced_box(0.05).midline)
+    parts = plate_parts(traced_box(0.3).midline)
     assert [part.kind for part in parts] == ["internal"] * 4
     assert sorted(part.width for part in parts) == pytest.approx([60, 60, 80, 80], rel=0.01)
     whole, traced = (effective_section(traced_box(n).midline, (-1, 0, 0), 500.0) for n in (0.0, 0.02))
     assert whole.rho.min() < 0.95
     assert traced.area == pytest.approx(whole.area, rel=0.02)
+
+
+def test_a_coarse_trace_of_a_rounded_tube():
+    """80 x 60 with mid-line radii of 8 mm, points every 3 to 6 mm: four flats of about 64 and 44 mm, four bends."""
+    points = []
+    for (y, z), turn in (((72, 8), -90), ((72, 52), 0), ((8, 52), 90), ((8, 8), 180)):
+        angle = np.radians(turn + np.linspace(0, 90, 5))
+        points += (np.array([y, z]) + 8 * np.column_stack([np.cos(angle), np.sin(angle)])).tolist()
+    dense = []
+    for a, b in zip(np.array(points), np.roll(points, -1, axis=0), strict=True):
+        count = max(1, round(np.linalg.norm(b - a) / 5))
+        dense += [(a + (b - a) * k / count).tolist() for k in range(count)]
+    noise = np.random.default_rng(5).uniform(-0.1, 0.1, (len(dense), 2))
+    parts = plate_parts(walls_section(path((np.array(dense) + noise).tolist(), 2.0, closed=True)).midline)
+    assert [p.kind for p in parts].count("curved") == 4
+    assert sorted(p.width for p in parts if p.kind == "internal") == pytest.approx([44, 44, 64, 64], abs=6)
 
 
 def test_a_tube_bent_to_any_side_is_pressed_somewhere():
