@@ -68,7 +68,25 @@ class Comparison:
 
 
 def compare(shape: Shape, nu: float = 0.3) -> Comparison:
-    """Both engines on one shape, for judging what thin-wall theory or a fused outline does to it."""
+    """Both engines on one shape, for judging what thin-wall theory or a fused outline does to it.
+
+    Up to which gauge over smaller outside size thin walls stay within 2 % and within 5 % of the outline, measured on
+    15 shapes from 1/50 to 1/5 (tests/sections/test_thickness_ratios.py holds them to it):
+
+    ============================== ============== ============ ============= ===================
+    shapes                         second moments J            shear areas   Cw of open ones
+    ============================== ============== ============ ============= ===================
+    tubes and bent sheet           1/10, 1/6      1/10, 1/5    1/15, 1/8     1/20, 1/15
+    two layers, welded             1/10, 1/5      1/50, 1/20   1/50, 1/20
+    extrusions, boxes of plates    1/8, 1/5       1/30, 1/10   1/30, 1/15
+    castings with fillets          1/20, 1/8      none, 1/50   none, 1/30
+    ============================== ============== ============ ============= ===================
+
+    Areas are exact but for what layers, fillets and corners add (2 %, castings up to 1/20). Beyond those ratios thin
+    walls err towards soft, up to 29 % in J of a stocky cast I, but for J of open bent sheet, up to 4 % too stiff. In
+    the second row it is the joint that counts, not the theory. Cw of closed sections, where it is small, may be off
+    by any amount.
+    """
     walls, outline = shape.walls(), shape.outline()
     return Comparison(
         None if walls is None else walls_section(walls),

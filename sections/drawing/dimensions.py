@@ -184,6 +184,8 @@ def parameter_words(shape: Shape) -> str:
             others += [name] if value else []
         elif isinstance(value, int | float) and about["unit"] == "mm":
             lengths.append(f"{name} {_number(float(value))}")
+        elif isinstance(value, int | float) and about["unit"] == "deg":
+            others.append(f"{name} {_number(float(np.degrees(value)))} deg")
         elif isinstance(value, int | float):
             others.append(f"{name} {_number(float(value))} {about['unit']}".strip())
         elif isinstance(value, str):

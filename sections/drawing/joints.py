@@ -11,14 +11,21 @@ from sections.drawing.bands import Bands, shells
 from sections.geometry import Walls
 
 _WELD, _HOLE, _WEAK = "0.0", "0.3", "0.35"
+_ACROSS = 3.0
+"""Longest weld in wall thicknesses; a longer tie stands for ribs across an open section."""
 
 
 def draw_joints(axes: Any, walls: Walls) -> None:
-    """Welds as thick strokes; a row of holes as the missing faces of its wall, dashed."""
+    """Welds as thick strokes; a row of holes as the missing faces of its wall, and ribs across, both dashed."""
     welds = welds_among(walls)
-    for k, ends in enumerate(walls.nodes[walls.seams[welds]]):
+    tied = walls.nodes[walls.seams[welds]]
+    across = np.linalg.norm(tied[:, 1] - tied[:, 0], axis=1) > _ACROSS * walls.thickness.max()
+    for k, ends in enumerate(tied[~across]):
         label = "weld" if k == 0 else None
         axes.plot(*ends.T, color=_WELD, linewidth=3.2, solid_capstyle="round", label=label, zorder=5)
+    for k, ends in enumerate(tied[across]):
+        label = "ribs across, for shear alone" if k == 0 else None
+        axes.plot(*ends.T, color=_HOLE, linewidth=1.2, linestyle=(0, (4, 3)), label=label, zorder=3)
     for k, (first, last) in enumerate(walls.seams[~welds].tolist()):
         ends = walls.nodes[[first, last]]
         run = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])

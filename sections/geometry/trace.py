@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sections.errors import Fault, ShapeError
 from sections.geometry.columns import Columns, fault_at, raise_faults, read_columns
@@ -36,19 +37,20 @@ class Trace:
 
 
 def read_midline(path: str | Path, closed: bool, placing: Placing | None = None) -> Trace:
-    """Walls through the points of a CSV file with columns y, z, thickness [mm] and, if wanted, strength.
+    """Walls through the points of a CSV file with columns y, z, thickness [mm] and, if wanted, strength and path.
 
     Thickness is as measured at the point; the wall between two points takes the mean of theirs, and the lower
-    strength (over that of the grade). A point that repeats an earlier one joins the path there, which makes cells and
-    branches.
+    strength (over that of the grade). Points with another number of path, one after the other, begin another path. A
+    point that repeats an earlier one joins that place, which makes cells and branches.
 
     Raises
     ------
     ShapeError : naming file and line: unreadable, a column missing, no number, thickness not above zero, two equal
-        points in a row, walls that cross, a half that does not meet its mirror line.
+        points in a row, walls that cross or lie on each other, pieces that do not hang together, a half that does
+        not meet its mirror line.
     """
     placing = Placing() if placing is None else placing
-    table = read_columns(path, ("y", "z", "thickness"), 3 if closed else 2, {"strength": 1.0})
+    table = read_columns(path, ("y", "z", "thickness"), 3 if closed else 2, {"strength": 1.0, "path": 0.0})
     values, lines = table.values, table.lines
     raise_faults(path, _out_of_range(values, lines))
     points, faults = on_line(table.points, lines, placing)
@@ -56,8 +58,7 @@ def read_midline(path: str | Path, closed: bool, placing: Placing | None = None)
     order, notes = _in_order(points, placing, lines)
     same = same_points(points[order], placing.merge if placing.merge else 1e-9 * float(np.ptp(points)))
     first = order[same]
-    following = np.roll(np.arange(len(order)), -1)[: None if closed else -1]
-    pairs = np.column_stack([np.arange(len(following)), following])
+    pairs = _neighbours(values["path"][order], closed)
     double = first[pairs[:, 0]] == first[pairs[:, 1]]
     notes += _merged_notes(path, pairs[double], order, lines, placing)
     pairs = pairs[~double]
@@ -65,6 +66,17 @@ def read_midline(path: str | Path, closed: bool, placing: Placing | None = None)
         raise_faults(path, [Fault("merge", f"{placing.merge:g} mm", "must leave more than one point")])
     raise_faults(path, _crossings(points[first], pairs, first[pairs], [lines[k] for k in order]))
     return _walls(path, table, points, first[pairs], order[pairs], placing, notes)
+
+
+def _neighbours(path: Array, closed: bool) -> IntArray:
+    """(m, 2) places in the order that are joined: those in a row on one path; each path's ends where closed."""
+    last = np.flatnonzero(np.append(path[1:] != path[:-1], True))
+    first = np.append(0, last[:-1] + 1)
+    along = np.column_stack([np.arange(len(path)), np.arange(len(path)) + 1])
+    along[last, 1] = first
+    kept = np.ones(len(path), dtype=bool)
+    kept[last] = closed
+    return along[kept]
 
 
 def _out_of_range(values: Mapping[str, Array], lines: Sequence[int]) -> list[Fault]:
@@ -229,10 +241,29 @@ def _crossings(points: Array, pairs: IntArray, nodes: IntArray, lines: Sequence[
         mine = (gap[..., 0] * run[None, :, 1] - gap[..., 1] * run[None, :, 0]) / cross
         other = (gap[..., 0] * run[:, None, 1] - gap[..., 1] * run[:, None, 0]) / cross
     met = (mine >= 0) & (mine <= 1) & (other >= 0) & (other <= 1)
+    faults = [
+        fault_at(
+            lines[pairs[b, 0]], "", "", f"the wall from here on lies on that from line {lines[pairs[a, 0]]}"
+        )
+        for a, b in np.argwhere(np.triu(_lying_on(gap, run, cross), 1))
+    ]
     shared = (nodes[:, None, :, None] == nodes[None, :, None, :]).any(axis=(2, 3))
-    faults = []
     for a, b in np.argwhere(np.triu(met & ~shared)):
         y, z = start[a] + mine[a, b] * run[a]
         words = f"the wall from here on crosses that from line {lines[pairs[a, 0]]} at (y {y:.4g}, z {z:.4g})"
         faults.append(fault_at(lines[pairs[b, 0]], "", "", words))
     return faults
+
+
+def _lying_on(gap: Array, run: Array, cross: Array) -> NDArray[np.bool_]:
+    """(m, m) whether two walls on one line overlap; gap (m, m, 2) from the start of one to that of the other."""
+    length = np.linalg.norm(run, axis=1)
+    along = run / length[:, None]
+    aside = gap[..., 0] * along[:, None, 1] - gap[..., 1] * along[:, None, 0]
+    near = 1e-6 * length.max()
+    parallel = np.abs(cross) <= 1e-9 * length[:, None] * length[None, :]
+    start = (gap * along[:, None, :]).sum(axis=2)
+    stop = start + (run[None, :, :] * along[:, None, :]).sum(axis=2)
+    low, high = np.minimum(start, stop), np.maximum(start, stop)
+    common = np.minimum(high, length[:, None]) - np.maximum(low, 0.0)
+    return np.asarray(parallel & (np.abs(aside) <= near) & (common > near))

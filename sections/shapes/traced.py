@@ -31,12 +31,14 @@ class Traced:
 
     file: str = parameter("CSV file with the points; see `kind`", "", "", refers="file", tell=False)
     kind: Literal["midline", "outline"] = parameter(
-        '"midline": columns y, z, thickness, and strength where walls are weaker than the grade; "outline": columns '
-        "ring, y, z, where ring 0 is the outer one",
+        '"midline": columns y, z, thickness, strength where walls are weaker than the grade, path where there are '
+        'several; "outline": columns ring, y, z, where ring 0 is the outer one',
         "",
         "midline",
     )
-    closed: bool = parameter("whether the last point of a mid-line is joined to the first", "", False)
+    closed: bool = parameter(
+        "whether the last point of each path of a mid-line is joined to its first", "", False
+    )
     sort: bool = parameter("put the points in order, nearest to nearest", "", False, tell=False)
     merge: float = parameter("points nearer to each other than this are taken for one", "mm", 0.0, tell=False)
     mirrored: Mirrored = parameter(

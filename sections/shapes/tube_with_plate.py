@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 import numpy as np
@@ -64,4 +64,5 @@ class TubeWithPlate:
         outer, inner = (self._ring(r, keep) for r in (self.diameter / 2, self.diameter / 2 - self.gauge))
         half, top = self.plate / 2, self.plate_height
         plate = np.array([[-half, 0.0], [half, 0.0], [half, top], [-half, top]])
-        return fused([Outline(outer, (inner,)), plate])
+        reach = self.diameter / 2
+        return replace(fused([Outline(outer, (inner,)), plate]), box=np.array([[-reach, 0.0], [reach, top]]))

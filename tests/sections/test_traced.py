@@ -226,3 +226,31 @@ def test_placings_that_cannot_be(file, text, changes, words):
 def test_thickness_error_of_an_outline_is_refused(file):
     with pytest.raises(ShapeError, match="must not be given for an outline"):
         SHAPES["traced"](file=file("ring,y,z\n"), kind="outline", thickness_error=0.1)
+
+
+def test_several_paths_make_branches_and_cells(file):
+    """A box with a web across and a fin: J of two cells, and the fin's area."""
+    text = (
+        "path,y,z,thickness\n1,0,0,2\n1,60,0,2\n1,60,40,2\n1,30,40,2\n1,0,40,2\n1,0,0,2\n"
+        "2,30,0,2\n2,30,40,2\n3,60,40,2\n3,80,40,2\n"
+    )
+    broken = file(text)
+    with pytest.raises(ShapeError, match=r"touches|crosses"):
+        SHAPES["traced"](file=broken)
+    whole = text.replace("1,60,0,2\n", "1,30,0,2\n1,60,0,2\n")
+    made = section(SHAPES["traced"](file=file(whole)))
+    assert made.area == pytest.approx(2 * (200 + 40 + 20))
+    assert pytest.approx(4 * 2400**2 * 2 / 200, rel=0.01) == made.J
+
+
+def test_pieces_that_do_not_hang_together_are_told(file):
+    with pytest.raises(ShapeError, match=r"2 unconnected pieces, with points at \(y 0, z 0\), \(y 0, z 9\)"):
+        SHAPES["traced"](file=file("path,y,z,thickness\n1,0,0,2\n1,60,0,2\n2,0,9,2\n2,60,9,2\n"))
+
+
+@pytest.mark.parametrize(
+    "rows", ["0,0,2\n60,0,2\n60,40,2\n60,0,2\n90,0,2\n", "0,0,2\n60,0,2\n60,40,2\n30,40,2\n30,0,2\n50,0,2\n"]
+)
+def test_a_wall_traced_twice_is_told(file, rows):
+    with pytest.raises(ShapeError, match=r"the wall from here on lies on that from line \d"):
+        SHAPES["traced"](file=file("y,z,thickness\n" + rows))
