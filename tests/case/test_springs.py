@@ -55,7 +55,8 @@ def test_a_free_spring_pushes_with_its_law_at_design_height():
 def test_air_spring_by_pressure_and_by_table():
     found = strut(
         "air",
-        'element = "air spring"\nlocked = false\npressure = "5 bar"\narea = 9000\nvolume = "1.2e6 mm^3"\nexponent = 1.3\n',
+        'element = "air spring"\nlocked = false\npressure = "5 bar"\narea = 9000\n'
+        'volume = "1.2e6 mm^3"\nexponent = 1.3\n',
     )
     assert found.force == pytest.approx(0.5 * 9000)
     absolute = 0.5 + 0.101325
