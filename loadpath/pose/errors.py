@@ -15,11 +15,14 @@ class PoseError(Exception):
 
 
 class Loose(PoseError):
-    """Parts move though nothing drives them; `motions` are sentences that name them."""
+    """Parts move though nothing drives them; `motions` names, for each motion, the parts that take part in it."""
 
     def __init__(self, motions: tuple[str, ...]) -> None:
         self.motions = motions
-        super().__init__("parts of the suspension are loose:\n" + "\n".join(f"  {m}" for m in motions))
+        super().__init__(
+            f"can move while wheels and racks stand still: {'; '.join(motions)}. A joint is missing, nothing joins "
+            'the part, or bushings in line let it turn (moves_as = "fixed" holds it)'
+        )
 
 
 class OverConstrained(PoseError):

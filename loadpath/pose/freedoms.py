@@ -37,9 +37,10 @@ def check_freedoms(bodies: Bodies, equations: Equations, change: Array, drivers:
     Loose : more are left; each motion is told.
     OverConstrained : fewer are left; told by how much a travel misses.
     """
-    loose = _null(change)
+    loose = _apart(_null(change))
     if loose.shape[1]:
-        raise Loose(tuple(_sentence(bodies, equations, loose[:, k]) for k in range(loose.shape[1])))
+        moving = dict.fromkeys(_moving(bodies, equations, loose[:, k]) for k in range(loose.shape[1]))
+        raise Loose(tuple(moving))
     joints = change[: len(change) - drivers]
     left = change.shape[1] - _rank(joints)
     if left < drivers:
@@ -75,16 +76,23 @@ def _null(matrix: Array) -> Array:
     return vt[rank:].T
 
 
-def _sentence(bodies: Bodies, equations: Equations, motion: Array) -> str:
-    """Which parts move in a loose motion."""
+def _apart(basis: Array) -> Array:
+    """(n, k) the same motions, each with as few freedoms as elimination leaves it."""
+    rows = basis.T.copy()
+    for k in range(len(rows)):
+        column = int(np.abs(rows[k]).argmax())
+        rows[k] /= rows[k, column]
+        for other in range(len(rows)):
+            if other != k:
+                rows[other] -= rows[other, column] * rows[k]
+    return rows.T
+
+
+def _moving(bodies: Bodies, equations: Equations, motion: Array) -> str:
+    """Names of the parts that move in a loose motion."""
     largest = np.abs(motion).max()
     moving = np.unique(equations.body[np.abs(motion) > _MOVES * largest])
-    parts = dict.fromkeys(p.part for b in moving for p in sorted(bodies.groups[b]))
-    names = ", ".join(parts)
-    return (
-        f"{names} can move while wheels and racks stand still: a joint is missing, nothing joins the part, or "
-        'bushings in line let it turn (moves_as = "fixed" holds it)'
-    )
+    return ", ".join(dict.fromkeys(p.part for b in moving for p in sorted(bodies.groups[b])))
 
 
 def _held_words(bodies: Bodies, equations: Equations, drivers: int, left: int) -> str:
