@@ -14,6 +14,9 @@ from sections import ACTIONS, Acting, Section, at_surface, largest_flow, welds_a
 from sections.midline import MIRROR_ACTIONS
 
 Array = NDArray[np.float64]
+
+_LONGEST_WELD = 3.0
+"""In wall thicknesses; a longer tie stands for ribs across an open section."""
 Ints = NDArray[np.intp]
 
 
@@ -165,7 +168,8 @@ def _extremes(section: Section, acting: Acting) -> dict[str, tuple[str, float, A
     if line is not None and len(line.flow):
         flow, place = largest_flow(line, acting)
         found["shear flow in a wall"] = ("N/mm", flow, place)
-        welds = welds_among(line)
+        across = np.linalg.norm(np.diff(line.nodes[line.seams], axis=1)[:, 0], axis=1)
+        welds = welds_among(line) & (across <= _LONGEST_WELD * line.thickness.max())
         if welds.any():
             through = np.where(welds, np.abs(line.seam_flow @ acting.forces), -1.0)
             at = int(through.argmax())

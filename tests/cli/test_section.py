@@ -362,3 +362,14 @@ def test_what_a_beam_cannot_judge_is_told_before_the_stress(section, open_portal
     words = section("bar", "--under", "side_push", "--member", "portal.beam", case=open_portal()).words
     assert "NOT VALID, portal.beam: open section in torsion" in words
     assert words.index("NOT VALID") < words.index("Stress in bar")
+
+
+def test_ribs_across_are_no_weld():
+    from loadpath.report import stress_table
+    from sections import SHAPES, Acting
+    from sections import section as made_of
+
+    shape = SHAPES["cast crossed channel"](width=60, height=70, wall=5, base=6, pitch=60)
+    told = stress_table("casting", Acting([0, 0, 0, 1e5, 0, 0], "T 100 N·m"), made_of(shape))
+    assert "shear flow in a wall" in [row[0] for row in told.rows]
+    assert "shear flow through a weld" not in [row[0] for row in told.rows]
