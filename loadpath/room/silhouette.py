@@ -32,8 +32,10 @@ class Silhouette:
     design: tuple[Array, ...]
 
 
-def silhouettes_of(mechanism: Mechanism, movers: Sequence[Mover], steps: int = 9) -> tuple[Silhouette, ...]:
-    """Movers over their travel and steer, in `steps` poses of each, and members at design height.
+def silhouettes_of(mechanism: Mechanism, movers: Sequence[Mover], steps: int = 25) -> tuple[Silhouette, ...]:
+    """Movers over their travel and steer, and members at design height.
+
+    steps : poses over the travel where nothing steers, else over the steer at a third as many travels.
 
     Raises
     ------
@@ -44,7 +46,8 @@ def silhouettes_of(mechanism: Mechanism, movers: Sequence[Mover], steps: int = 9
 
 def _of_mover(mechanism: Mechanism, mover: Mover, steps: int) -> Silhouette:
     span = range_of(mechanism, mover.wheel.name)
-    travel = np.linspace(span.low[span.wheel], span.high[span.wheel], steps if span.steered else 4 * steps)
+    count = max(steps // 3, 3) if span.steered else steps
+    travel = np.linspace(span.low[span.wheel], span.high[span.wheel], count)
     steer = np.linspace(-1, 1, steps) if span.steered else np.zeros(1)
     grid = np.array([[t, s] for t in travel for s in steer])
     cells = Cells(

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.model import FULL_TRAVEL
-from loadpath.pose import Mechanism, Poses, pose_many
+from loadpath.pose import Mechanism, PoseError, Poses, pose_many
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
@@ -61,8 +61,15 @@ class Range:
 
 
 def range_of(mechanism: Mechanism, wheel: str, steered: bool = True) -> Range:
-    """Full travel and full steer around one wheel; without steer the racks stand in the middle."""
+    """Full travel and full steer around one wheel; without steer the racks stand in the middle.
+
+    Raises
+    ------
+    PoseError : a wheel that does not travel.
+    """
     model = mechanism.model
+    if wheel not in mechanism.wheels:
+        raise PoseError(f"{wheel} does not travel: nothing lets {model.wheels[wheel].part} move on the body")
     low, high = np.zeros(len(mechanism.drivers)), np.zeros(len(mechanism.drivers))
     racks = np.array([d in mechanism.racks for d in mechanism.drivers])
     for k, name in enumerate(mechanism.drivers):

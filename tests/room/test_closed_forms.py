@@ -10,7 +10,7 @@ import pytest
 from small_models import bare_section, build, frame, joint, link, member
 
 from loadpath.model import HalfShaft, Part, Tyre, Wheel, tyre_of_size
-from loadpath.pose import make_mechanism, pose_many, wheel_angles
+from loadpath.pose import PoseError, make_mechanism, pose_many, wheel_angles
 from loadpath.room import EXACT, GROWTH, clearances_of, free_widths, movers_of
 from loadpath.room.growth import reach
 from loadpath.room.solids import ShaftSolid, TyreSolid
@@ -203,3 +203,10 @@ def test_reach_steps_over_nothing():
     free = reach(lambda at, _: shaft.distance(at), start, toward, 10.0)
     assert free[0] == pytest.approx(50 - 11, abs=0.3)
     assert np.isinf(free[1])
+
+
+def test_a_wheel_that_stands_still_is_told():
+    model = upright((-500, 640, 330), (500, 640, 330))
+    joints = {n: replace(j, kind="bolted") if n == "slide" else j for n, j in model.joints.items()}
+    with pytest.raises(PoseError, match="w does not travel"):
+        least(replace(model, joints=joints))
