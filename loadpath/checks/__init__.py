@@ -1,39 +1,19 @@
 """Checks of a solved case: one file for each kind, one row type, and how much each load case has left."""
 
-from collections.abc import Callable, Iterator
-
-from loadpath.checks.analysis import Analysis, Solved, Stretch, analyse, analyse_stands
-from loadpath.checks.buckling import check_link_buckling
+from loadpath.checks.analysis import Analysis, Solved, Stretch, analyse, analyse_stands, locked_pushes
 from loadpath.checks.capacity import Capacity, capacities
-from loadpath.checks.mass import check_mass, part_masses
+from loadpath.checks.kinds import CHECKS, run_checks
+from loadpath.checks.mass import part_masses
 from loadpath.checks.plastic import LEAST_ELONGATION, plastic_demand, plate_rules
 from loadpath.checks.row import CheckRow, Verdict, governing, worst_first
 from loadpath.checks.stiffness import (
     HELD,
     PickupStiffness,
-    check_stiffness,
     pickup_stiffnesses,
     point_stiffness,
     upper_bound,
 )
-from loadpath.checks.stress import check_member_stress
-from loadpath.checks.unchecked import name_unchecked
-from loadpath.checks.walls import check_wall_buckling, describe_wall
-
-CHECKS: tuple[Callable[[Analysis], Iterator[CheckRow]], ...] = (
-    check_member_stress,
-    check_link_buckling,
-    check_wall_buckling,
-    check_stiffness,
-    check_mass,
-    name_unchecked,
-)
-"""All kinds of check, in the order in which they run. A new kind is one file and one line here."""
-
-
-def run_checks(analysis: Analysis) -> list[CheckRow]:
-    """Rows of all checks."""
-    return [row for check in CHECKS for row in check(analysis)]
+from loadpath.checks.walls import describe_wall
 
 
 def unjudged(rows: list[CheckRow]) -> list[str]:
@@ -63,6 +43,7 @@ __all__ = [
     "capacities",
     "describe_wall",
     "governing",
+    "locked_pushes",
     "part_masses",
     "pickup_stiffnesses",
     "plastic_demand",

@@ -183,19 +183,38 @@ def analyse_stands(model: Model, stands: Sequence[Stand], targets: Iterable[Targ
     ------
     FrameError : where the model cannot be solved as it stands.
     """
-    solved = tuple(_solved(stand) for stand in stands)
-    cases = {n: case for s in stands for n, case in zip(s.numbers, s.cases, strict=True)}
+    return gathered(model, [(stand.numbers, solve(stand.model, stand.cases)) for stand in stands], targets)
+
+
+def gathered(
+    model: Model, solutions: Sequence[tuple[Sequence[int], Solution]], targets: Iterable[Target]
+) -> Analysis:
+    """What the checks need of solutions, each with the places of its load cases among all."""
+    order = sorted(n for numbers, _ in solutions for n in numbers)
+    solved = tuple(_recovered([order.index(n) for n in numbers], s) for numbers, s in solutions)
+    cases = {n: case for s in solved for n, case in zip(s.numbers, s.solution.cases, strict=True)}
     checks = {n: check for s in solved for n, check in zip(s.numbers, self_checks(s.solution), strict=True)}
     return Analysis(
         model=model,
-        cases=tuple(cases[n] for n in sorted(cases)),
+        cases=tuple(cases[n] for n in range(len(order))),
         targets=tuple(targets),
         solved=solved,
-        checks=tuple(checks[n] for n in sorted(checks)),
+        checks=tuple(checks[n] for n in range(len(order))),
     )
 
 
-def _solved(stand: Stand) -> Solved:
-    solution = solve(stand.model, stand.cases)
+def locked_pushes(model: Model, case: LoadCase) -> dict[str, float]:
+    """[N] what each locked force element carries in a load case.
+
+    Raises
+    ------
+    FrameError : where the model cannot be solved as it stands.
+    """
+    solution = solve(model, [case])
+    pushes = zip(solution.push_names, solution.pushes[:, 0], strict=True)
+    return {name: float(push) for name, push in pushes if model.force_elements[name].locked}
+
+
+def _recovered(numbers: Sequence[int], solution: Solution) -> Solved:
     looks = look_along(solution)
-    return Solved(stand.numbers, solution, looks, stress_peaks(solution, looks))
+    return Solved(tuple(numbers), solution, looks, stress_peaks(solution, looks))

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from loadpath.case import Case, read_case
-from loadpath.checks import Analysis, analyse_stands
+from loadpath.checks import Analysis, analyse_stands, locked_pushes
 from loadpath.cli.failures import Failure, unknown
 from loadpath.frame import FrameError
 from loadpath.loads import build, with_parts
@@ -58,6 +58,7 @@ def stands_of(case: Case) -> tuple[Stand, ...]:
             case.model,
             load_cases,
             lambda model, names: build(with_parts(case.load_specs, names), case.vehicle, model),
+            locked_pushes,
         )
     except PoseError as error:
         raise Failure(f"{case.path.name}: {error}") from error

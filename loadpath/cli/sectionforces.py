@@ -7,11 +7,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from loadpath.case import Case, quantity
-from loadpath.checks import Analysis, Stretch, analyse, run_checks
-from loadpath.cli.common import load_case_number
+from loadpath.checks import Analysis, Stretch, analyse_stands, run_checks
+from loadpath.cli.common import load_case_number, stands_of
 from loadpath.cli.failures import Failure, unknown
 from loadpath.frame import FrameError
-from loadpath.loads import build
 from loadpath.report import acting_at_peak, forces_words, members_of, warning_lines
 from sections import ACTIONS, Acting, Section
 
@@ -66,11 +65,10 @@ def _given(pairs: Sequence[str]) -> Acting:
 def _in_load_case(
     case: Case, name: str, load_case: str, member: str | None, drawn: Section
 ) -> tuple[Acting, list[str]]:
-    load_cases = build(case.load_specs, case.vehicle, case.model)
-    if load_case not in load_cases:
-        raise unknown("load case", load_case, list(load_cases))
+    if load_case not in case.load_specs:
+        raise unknown("load case", load_case, list(case.load_specs))
     try:
-        analysis = analyse(case.model, load_cases, case.targets)
+        analysis = analyse_stands(case.model, stands_of(case), case.targets)
     except FrameError as error:
         raise Failure(f"{case.path.name}: {error}") from error
     c = load_case_number(analysis, load_case)

@@ -18,6 +18,7 @@ from loadpath.report import (
     mount_envelope,
     other_load_table,
     point_tables,
+    pose_table,
     strut_table,
     wheel_load_table,
 )
@@ -44,6 +45,7 @@ def _envelopes(analysis: Analysis) -> list[Table]:
         wheel_load_table(analysis),
         other_load_table(analysis),
         balance_table(analysis),
+        pose_table(analysis, analysis.shown),
         joint_envelope(analysis),
         mount_envelope(analysis),
         strut_table(analysis, analysis.shown),
@@ -56,6 +58,7 @@ def _one_case(analysis: Analysis, load_case: str) -> list[Table]:
     loads = [wheel_load_table(analysis), other_load_table(analysis), balance_table(analysis)]
     return [
         *(replace(t, rows=tuple(r for r in t.rows if r[0] == load_case)) for t in loads),
+        *([pose_table(analysis, [c])] if analysis.at(c)[0].model.pose is not None else []),
         joint_table(analysis, c),
         strut_table(analysis, [c]),
         member_table(analysis, [c], f"members_{load_case}"),

@@ -16,6 +16,7 @@ Array = NDArray[np.float64]
 WARN, REFUSE = 1e-9, 1e-6
 POWER = 1e-8
 SMALL = 0.01
+FREEDOMS = ("axial", "radial", "second radial", "torsional", "conical", "second conical")
 LARGE_ROTATION, WILD_ROTATION = np.radians(5.0), np.radians(30.0)
 
 
@@ -99,6 +100,7 @@ def _judge(
         )
     large = {p: a for p, a in sorted(turning.items(), key=lambda x: -x[1]) if a > LARGE_ROTATION}
     warnings = [text for text, error in texts.items() if WARN < error <= REFUSE]
+    warnings += _beyond_tables(solution, c)
     return SelfCheck(
         case=solution.cases[c].name,
         equilibrium=closing.get(worst, 0.0),
@@ -111,6 +113,18 @@ def _judge(
         warnings=tuple(warnings),
         refusals=tuple(refusals),
     )
+
+
+def _beyond_tables(solution: Solution, c: int) -> list[str]:
+    """What moves beyond the measured points of its force-deflection table."""
+    springs, found = solution.system.springs, []
+    for (k, i, _), beyond in zip(springs.curves, solution.beyond[:, c], strict=True):
+        if beyond > 0:
+            by = f"{beyond:.2g} mm" if i < 3 else f"{np.degrees(beyond):.2g} degrees"
+            found.append(
+                f"{springs.names[k]} moves {by} beyond its {FREEDOMS[i]} table, which is drawn on straight"
+            )
+    return found
 
 
 def _angles(parts: list[str], turning: dict[str, float]) -> str:

@@ -121,7 +121,7 @@ def _element(element: ForceElement, pose: Pose) -> ForceElement:
     """A free element pushes with the force of the pose."""
     if element.locked or element.law is None:
         return element
-    return replace(element, force=pose.pushes[element.name])
+    return replace(element, force=pose.pushes.get(element.name, element.force))
 
 
 def _part(poses: Poses, k: int, part: Part) -> Part:

@@ -8,12 +8,13 @@ differs from the spring's own.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.model import LoadCase, Model
+from loadpath.pose.equations import State
 from loadpath.pose.errors import NoRest
 from loadpath.pose.mechanism import Mechanism
 from loadpath.pose.poses import with_carriers
@@ -35,10 +36,12 @@ _NUDGE = 1e-3
 """[mm] by which the change of the power with travel is found."""
 
 
-def rest(mechanism: Mechanism, cases: Sequence[LoadCase], stood: Sequence[Model], start: Array) -> Array:
+def rest(
+    mechanism: Mechanism, cases: Sequence[LoadCase], stood: Sequence[Model], start: Array, rates: Array
+) -> Array:
     """(p, nd) driver values at which the springs carry p load cases; racks stay as in `start` (p, nd).
 
-    stood : the model that each load case was built on.
+    stood : the model that each load case was built on. rates : of the parts that twist, see `twist_rates`.
 
     Raises
     ------
@@ -46,23 +49,70 @@ def rest(mechanism: Mechanism, cases: Sequence[LoadCase], stood: Sequence[Model]
     OutOfReach : the linkage stops before the springs carry the load.
     """
     _check_laws(mechanism, cases)
-    given, loose = given_forces(mechanism, cases, stood), clamped(mechanism)
-    size = np.maximum(np.abs(given.force).max(axis=(1, 2)), 1.0)
-    values = start.copy()
-    left, good = _left(mechanism, given, loose, values)
-    if not good.all():
-        refuse(mechanism, values[int(np.flatnonzero(~good)[0])])
+    problem = Problem(mechanism, given_forces(mechanism, cases, stood), clamped(mechanism), rates)
+    size = np.maximum(np.abs(problem.given.force).max(axis=(1, 2)), 1.0)
+    now = _try(problem, start, None)
+    if not now.good.all():
+        refuse(mechanism, start[int(np.flatnonzero(~now.good)[0])])
     for _ in range(_ITERATIONS):
-        open_ = np.abs(left).max(axis=1) > CLOSE * size
+        open_ = np.abs(now.left).max(axis=1) > CLOSE * size
         if not open_.any():
             break
-        step = _step(mechanism, _some(given, open_), loose, values[open_], left[open_])
-        better, its_left = _better(mechanism, _some(given, open_), loose, values[open_], left[open_], step)
-        if np.array_equal(better, values[open_]):
+        some, here = problem.some(open_), now.some(open_)
+        better = _better(some, here, _step(some, here))
+        if np.array_equal(better.values, here.values):
             break
-        values[open_], left[open_] = better, its_left
-    _check(mechanism, cases, values, left / size[:, None])
-    return values
+        now = now.with_some(open_, better)
+    _check(mechanism, cases, now.values, now.left / size[:, None])
+    return now.values
+
+
+@dataclass(frozen=True, eq=False)
+class Problem:
+    """p load cases on a linkage; bushings are at rest where they were clamped, parts that twist have these rates."""
+
+    mechanism: Mechanism
+    given: Given
+    rest: Clamped
+    rates: Array
+
+    def some(self, chosen: Flags) -> Problem:
+        """Some of the load cases."""
+        given = replace(self.given, force=self.given.force[chosen], moment=self.given.moment[chosen])
+        return replace(self, given=given)
+
+
+@dataclass(frozen=True, eq=False)
+class Try:
+    """Driver values (p, nd), what is left over there for each wheel (p, nw), whether they were reached, the state."""
+
+    values: Array
+    left: Array
+    good: Flags
+    state: State
+
+    def some(self, chosen: Flags) -> Try:
+        """Some of the load cases."""
+        return Try(self.values[chosen], self.left[chosen], self.good[chosen], self.state.pick(chosen))
+
+    def with_some(self, chosen: Flags, others: Try) -> Try:
+        """With others in the place of some."""
+        return Try(
+            _put(self.values, chosen, others.values),
+            _put(self.left, chosen, others.left),
+            self.good | chosen,
+            State(
+                _put(self.state.turn, chosen, others.state.turn),
+                _put(self.state.shift, chosen, others.state.shift),
+            ),
+        )
+
+
+def _put(whole: Array, chosen: Flags, part: Array) -> Array:
+    """An array with other rows in the place of the chosen ones."""
+    made = whole.copy()
+    made[chosen] = part
+    return made
 
 
 def _check_laws(mechanism: Mechanism, cases: Sequence[LoadCase]) -> None:
@@ -82,48 +132,43 @@ def _check_laws(mechanism: Mechanism, cases: Sequence[LoadCase]) -> None:
         )
 
 
-def _some(given: Given, chosen: Flags) -> Given:
-    return replace(given, force=given.force[chosen], moment=given.moment[chosen])
+def _try(problem: Problem, values: Array, near: Try | None) -> Try:
+    """What is left over at driver values; the linkage sets out from another try."""
+    start = (None, None) if near is None else (near.state, near.values)
+    solved = solve_states(problem.mechanism, values, *start)
+    poses = with_carriers(problem.mechanism, values, solved)
+    power = virtual_power(poses, problem.given, problem.rest, problem.rates)
+    return Try(values, power[:, : len(problem.mechanism.wheels)], solved.good, solved.state)
 
 
-def _left(mechanism: Mechanism, given: Given, loose: Clamped, values: Array) -> tuple[Array, Flags]:
-    """(p, nw) what is left over for each wheel, and whether the pose was reached."""
-    solved = solve_states(mechanism, values)
-    power = virtual_power(with_carriers(mechanism, values, solved), given, loose)
-    return power[:, : len(mechanism.wheels)], solved.good
-
-
-def _step(mechanism: Mechanism, given: Given, loose: Clamped, values: Array, left: Array) -> Array:
+def _step(problem: Problem, now: Try) -> Array:
     """(p, nw) Newton's step."""
-    wheels = len(mechanism.wheels)
-    change = np.empty((len(values), wheels, wheels))
+    wheels = now.left.shape[1]
+    change = np.empty((len(now.values), wheels, wheels))
     for k in range(wheels):
-        nudged = values.copy()
+        nudged = now.values.copy()
         nudged[:, k] += _NUDGE
-        change[:, :, k] = (_left(mechanism, given, loose, nudged)[0] - left) / _NUDGE
-    step = np.stack([-np.linalg.lstsq(c, x, rcond=1e-9)[0] for c, x in zip(change, left, strict=True)])
+        change[:, :, k] = (_try(problem, nudged, now).left - now.left) / _NUDGE
+    step = np.stack([-np.linalg.lstsq(c, x, rcond=1e-9)[0] for c, x in zip(change, now.left, strict=True)])
     farthest = np.abs(step).max(axis=1, keepdims=True)
     limited: Array = step * np.minimum(1.0, _FARTHEST / np.maximum(farthest, 1e-12))
     return limited
 
 
-def _better(
-    mechanism: Mechanism, given: Given, loose: Clamped, values: Array, left: Array, step: Array
-) -> tuple[Array, Array]:
-    """Values and leftovers after the largest part of the step (halved) that leaves less over in each case."""
-    best, its_left, share = values.copy(), left.copy(), np.ones(len(values))
-    wheels, done = step.shape[1], np.zeros(len(values), dtype=bool)
+def _better(problem: Problem, now: Try, step: Array) -> Try:
+    """After the largest part of the step (halved) that leaves less over in each load case."""
+    best, share, done = now, np.ones(len(step)), np.zeros(len(step), dtype=bool)
     for _ in range(_HALVINGS):
-        tried = values.copy()
-        tried[:, :wheels] += share[:, None] * step
-        found, good = _left(mechanism, given, loose, tried)
-        takes = good & ~done & (np.abs(found).max(axis=1) < np.abs(left).max(axis=1))
-        best[takes], its_left[takes] = tried[takes], found[takes]
+        values = now.values.copy()
+        values[:, : step.shape[1]] += share[:, None] * step
+        tried = _try(problem, values, now)
+        takes = tried.good & ~done & (np.abs(tried.left).max(axis=1) < np.abs(now.left).max(axis=1))
+        best = best.with_some(takes, tried.some(takes))
         done |= takes
         if done.all():
             break
         share = np.where(done, share, share / 2)
-    return best, its_left
+    return best
 
 
 def _check(mechanism: Mechanism, cases: Sequence[LoadCase], values: Array, left: Array) -> None:

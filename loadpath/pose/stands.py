@@ -14,6 +14,7 @@ from loadpath.pose.posed import posed_model, standing
 from loadpath.pose.poses import pose_many
 from loadpath.pose.pushes import law_pushes
 from loadpath.pose.rest import rest
+from loadpath.pose.twisting import Held, twist_rates
 from loadpath.pose.windup import clamped
 
 Array = NDArray[np.float64]
@@ -21,16 +22,21 @@ Build = Callable[[Model, Collection[str]], Mapping[str, LoadCase]]
 
 ALIKE = 1e-6
 """[mm] within which two poses are one."""
-SETTLED = 1e-9
+SETTLED = 1e-3
 """[mm] within which the travel under a load stays when the load follows the wheel."""
+NOTHING = 1e-9
+"""[mm or rad] of wind-up or twist that is none."""
 _ROUNDS = 8
 
 
-def stands(model: Model, cases: Mapping[str, LoadCase], build: Build) -> tuple[Stand, ...]:
+def stands(
+    model: Model, cases: Mapping[str, LoadCase], build: Build, held: Held | None = None
+) -> tuple[Stand, ...]:
     """One for each pose that the load cases act in.
 
     cases : as they are at design height. build : makes those of some names for a model in whatever pose it stands:
-        their forces act where wheels and points are in it.
+        their forces act where wheels and points are in it. held : by which it is found how stiff an anti-roll bar
+        is; without it by the torsion between its holders alone.
 
     Raises
     ------
@@ -39,15 +45,18 @@ def stands(model: Model, cases: Mapping[str, LoadCase], build: Build) -> tuple[S
     alone = design_stand(model, cases)
     if alone is not None:
         return (alone,)
-    return _by_pose(make_mechanism(model), cases, build)
+    return _by_pose(make_mechanism(model), cases, build, held)
 
 
-def _by_pose(mechanism: Mechanism, cases: Mapping[str, LoadCase], build: Build) -> tuple[Stand, ...]:
+def _by_pose(
+    mechanism: Mechanism, cases: Mapping[str, LoadCase], build: Build, held: Held | None
+) -> tuple[Stand, ...]:
     ordered = list(cases.values())
     targets = np.array([_given(mechanism, case) for case in ordered])
     loaded = [c for c, case in enumerate(ordered) if _wish(case).by == "from load"]
     if loaded:
-        targets[loaded] = _settled(mechanism, [ordered[c] for c in loaded], targets[loaded], build)
+        rates = twist_rates(mechanism, held)
+        targets[loaded] = _settled(mechanism, [ordered[c] for c in loaded], targets[loaded], build, rates)
     kinds = np.concatenate([np.round(targets / ALIKE), [[_at_design(case)] for case in ordered]], axis=1)
     _, first, which = np.unique(kinds, axis=0, return_index=True, return_inverse=True)
     ranked = sorted(range(len(first)), key=lambda k: int(first[k]))
@@ -57,11 +66,13 @@ def _by_pose(mechanism: Mechanism, cases: Mapping[str, LoadCase], build: Build) 
     )
 
 
-def _settled(mechanism: Mechanism, cases: Sequence[LoadCase], start: Array, build: Build) -> Array:
+def _settled(
+    mechanism: Mechanism, cases: Sequence[LoadCase], start: Array, build: Build, rates: Array
+) -> Array:
     """(p, nd) driver values at which springs carry the loads, which are placed anew for every pose found."""
     stood, targets, ordered = [mechanism.model] * len(cases), start, list(cases)
     for _ in range(_ROUNDS):
-        found = rest(mechanism, ordered, stood, targets)
+        found = rest(mechanism, ordered, stood, targets, rates)
         moved, targets = float(np.abs(found - targets).max()), found
         if moved < SETTLED:
             break
@@ -106,7 +117,7 @@ def _stand(
     own = [cases[c] for c in numbers]
     pose = posed.pose
     assert pose is not None
-    strained = any(w.any() for w in (*pose.windup.values(), *pose.twist.values()))
+    strained = any(np.abs(w).max() > NOTHING for w in (*pose.windup.values(), *pose.twist.values()))
     if not strained and not any(pose.travel.values()) and not any(pose.rack.values()):
         return Stand(mechanism.model, tuple(own), tuple(map(int, numbers)))
     built = build(posed, [case.name for case in own])

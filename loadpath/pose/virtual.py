@@ -8,17 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.model import STATION_WEIGHTS, Joint, LoadCase, Model, weights
-from loadpath.pose.halves import Twist
+from loadpath.model import LoadCase, Model, weights
 from loadpath.pose.mechanism import Mechanism
-from loadpath.pose.poses import Poses, angles_between
+from loadpath.pose.poses import Poses
 from loadpath.pose.pushes import design_length, reach_of
-from loadpath.pose.windup import Clamped, movement_rates, windup
+from loadpath.pose.twisting import twist_angle
+from loadpath.pose.windup import Clamped, bushing_power
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
@@ -64,10 +63,10 @@ def given_forces(mechanism: Mechanism, cases: Sequence[LoadCase], stood: Sequenc
     return Given(carriers, np.array(at).reshape(-1, 3), np.array(offset).reshape(-1, 3), force, moment)
 
 
-def virtual_power(poses: Poses, given: Given, rest: Clamped) -> Array:
+def virtual_power(poses: Poses, given: Given, rest: Clamped, rates: Array) -> Array:
     """(p, nd) power of everything [N, that is N·mm/s per mm/s of a driver]; zero where a pose balances.
 
-    The p poses belong to the p load cases of `given`.
+    The p poses belong to the p load cases of `given`. rates : of the parts that twist, see `twist_rates`.
     """
     model = poses.mechanism.model
     power = _of_given(poses, given)
@@ -77,11 +76,10 @@ def virtual_power(poses: Poses, given: Given, rest: Clamped) -> Array:
         if element.law is not None:
             push = element.law.push(reach.length, design_length(poses, element))
         power += push[:, None] * reach.rate
-    for name, moved in windup(poses, rest).items():
-        joint = model.joints[name]
-        power -= np.einsum("pi,pdi->pd", bushing_force(joint, moved), movement_rates(poses, joint))
-    for twist in poses.mechanism.twists:
-        power -= _of_twist(poses, twist)
+    power -= bushing_power(poses, rest)
+    for twist, rate in zip(poses.mechanism.twists, rates, strict=True):
+        angle, turning = twist_angle(poses, twist)
+        power -= rate * angle[:, None] * turning
     return power
 
 
@@ -93,37 +91,3 @@ def _of_given(poses: Poses, given: Given) -> Array:
         "pdki,pki->pd", spin, given.moment
     )
     return power
-
-
-def bushing_force(joint: Joint, moved: Array) -> Array:
-    """(p, 6) force and moment [N, N·mm] that movements (p, 6) of a bushing ask for, in its own axes."""
-    rates = joint.rates
-    if rates is None:
-        return np.zeros_like(moved)
-    force = moved * rates.diagonal()
-    for i, curve in enumerate(rates.curves):
-        if curve is not None:
-            force[:, i] = curve.value(moved[:, i])
-    return force
-
-
-def _of_twist(poses: Poses, twist: Twist) -> Array:
-    """(p, nd) power that twisting a bar takes."""
-    ends = (twist.part, twist.run[0]), (twist.part, twist.run[-1])
-    axis = poses.turned(*ends[0]) @ twist.axis
-    angle = angles_between(poses, *ends) @ twist.axis
-    turning = np.einsum("pdi,pi->pd", poses.spin(*ends[1]) - poses.spin(*ends[0]), axis)
-    power: Array = twist_rate(poses.mechanism.model, twist) * angle[:, None] * turning
-    return power
-
-
-def twist_rate(model: Model, twist: Twist) -> float:
-    """Moment per angle [N·mm/rad] of the stretch of a bar between its holders: one over Σ L / (G J)."""
-    member = next(m for m in model.parts[twist.part].members if m.name == twist.member)
-    first = member.path.index(twist.run[0])
-    give = 0.0
-    for k, (a, b) in enumerate(pairwise(twist.run), start=first):
-        inertias = np.array([s.J for s in member.sections[k]])
-        mean = float((1 / inertias).mean() if len(inertias) == 1 else STATION_WEIGHTS @ (1 / inertias))
-        give += float(np.linalg.norm(model.points[b] - model.points[a])) * mean / member.material.G
-    return 1.0 / give

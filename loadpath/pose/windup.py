@@ -74,6 +74,27 @@ def _relative(poses: Poses, joint: Joint) -> tuple[Array, Array]:
     return first @ poses.turned(b, point), shift
 
 
+def bushing_power(poses: Poses, rest: Clamped) -> Array:
+    """(p, nd) power that it takes to wind up all bushings [N]."""
+    model, found = poses.mechanism.model, np.zeros(poses.screw.shape[:2])
+    for name, moved in windup(poses, rest).items():
+        joint = model.joints[name]
+        found += np.einsum("pi,pdi->pd", _force(joint, moved), movement_rates(poses, joint))
+    return found
+
+
+def _force(joint: Joint, moved: Array) -> Array:
+    """(p, 6) force and moment [N, N·mm] that movements (p, 6) of a bushing ask for, in its own axes."""
+    rates = joint.rates
+    if rates is None:
+        return np.zeros_like(moved)
+    force = moved * rates.diagonal()
+    for i, curve in enumerate(rates.curves):
+        if curve is not None:
+            force[:, i] = curve.value(moved[:, i])
+    return force
+
+
 def movement_rates(poses: Poses, joint: Joint) -> Array:
     """(p, nd, 6) rate of the second part's movement against the first with each driver, in the joint's own axes."""
     (a, b), point = joint.between, joint.point

@@ -40,7 +40,7 @@ from loadpath.report.overview import (
     wheel_load_table,
 )
 from loadpath.report.posedpoints import instant_axes_table, points_table
-from loadpath.report.poses import pose_words
+from loadpath.report.poses import pose_table, pose_words
 from loadpath.report.profile import RANGED, change_table, in_short, range_table, section_table
 from loadpath.report.properties import Use, properties, uses
 from loadpath.report.resistance import resistance_table
@@ -158,6 +158,7 @@ __all__ = [
     "other_loads",
     "point_tables",
     "points_table",
+    "pose_table",
     "pose_words",
     "properties",
     "range_table",

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from loadpath.checks import Analysis
 from loadpath.frame import line_of
-from loadpath.model import BODY, Joint
+from loadpath.model import BODY, Joint, Model
 from loadpath.report.table import Cell, Column, Table
 
 Array = NDArray[np.float64]
@@ -81,18 +81,49 @@ def joint_table(analysis: Analysis, c: int) -> Table:
 
 def strut_table(analysis: Analysis, cases: Sequence[int]) -> Table:
     """Push of every force element, compression positive."""
-    rows: list[tuple[Cell, ...]] = [
-        (_marked(analysis, name), analysis.cases[c].name, float(analysis.pushes[k, c]) / 1e3)
-        for k, name in enumerate(analysis.push_names)
-        for c in cases
-    ]
+    rows: list[tuple[Cell, ...]] = []
+    for k, name in enumerate(analysis.push_names):
+        for c in cases:
+            push, own = float(analysis.pushes[k, c]), law_push(analysis.at(c)[0].model, name)
+            apart = None if own is None else (push - own) / 1e3
+            told = (push / 1e3, None if own is None else own / 1e3, apart)
+            rows.append((_marked(analysis, name), analysis.cases[c].name, *told))
+    laws = any(e.law is not None for e in analysis.model.force_elements.values())
     return Table(
         "struts",
         "Springs, dampers and stops",
-        (Column("element"), Column("load case"), Column("push", "kN", 2)),
+        (
+            Column("element"),
+            Column("load case"),
+            Column("push", "kN", 2),
+            Column("by its law", "kN", 2),
+            Column("difference", "kN", 2),
+        ),
         tuple(rows),
-        _star_notes(analysis),
+        (
+            *_star_notes(analysis),
+            *((_ABOUT_LAWS,) if laws else ()),
+        ),
     )
+
+
+_ABOUT_LAWS = (
+    "By its law: what a spring pushes with at its length in the pose. A locked one carries what equilibrium asks "
+    "for: the difference is small where the pose comes from the load, and tells elsewhere by how much the springs do "
+    "not balance the load at that travel."
+)
+
+
+def law_push(model: Model, name: str) -> float | None:
+    """[N] what a force element pushes with by its own law where it stands; None where that is not known."""
+    element = model.force_elements[name]
+    if model.pose is not None:
+        return model.pose.pushes.get(name)
+    if element.law is None:
+        return None
+    a, b = (model.at(part, point) for part, point in zip(element.between, element.ends, strict=True))
+    length = np.linalg.norm(b - a)
+    return float(element.law.push(np.array(length), float(length)))
 
 
 def joint_envelope(analysis: Analysis) -> Table:

@@ -24,7 +24,7 @@ BLOCKS = "\n".join(re.findall(r"```toml\n(.*?)```", GUIDE, re.DOTALL))
 def test_the_blocks_of_the_guide_are_a_case_that_runs():
     case = read(BLOCKS)
     assert case.warnings == ("written over the standard load cases: load_cases.braking.g",)
-    assert len(build_loads(case.load_specs, case.vehicle, case.model)) == 14
+    assert len(build_loads(case.load_specs, case.vehicle, case.model)) == 16
     assert case.tolerances == {
         "points.mount_rear_l[2]": pytest.approx(2),
         "points.mount_rear_r[2]": pytest.approx(2),

@@ -215,16 +215,18 @@ def test_brackets_and_joints_are_named_as_not_checked():
     assert kinds == {"bracket", "joint", "buckling"}
 
 
-def test_a_given_push_withholds_the_capacity():
-    """A damper's push does not grow with the case: no factor can be given."""
+def test_a_given_push_stays_while_the_loads_grow():
+    """A damper's 500 N bend the beam with the load of 100 N: at the limit the load is what is left beside them."""
     points = {"root": (0, 0, 0), "tip": (800, 0, 0), "top": (800, 0, 300)}
     part = frame("beam", member("m", ("root", "tip"), section(TUBE)))
     damper = ForceElement("damper", ("beam", "body"), ("tip", "top"), "w", False, 500.0, 0.0)
     model = build(points, [part], supports={"root": ("beam", "welded")}, forces=[damper])
     analysis = analyse(model, {"load": case(push(model, "beam", "tip", (0, 0, -100.0)), name="load")})
-    (capacity,) = capacities(analysis, run_checks(analysis))
-    assert capacity.factor is None
-    assert "damper does not grow with the case" in capacity.reason
+    rows = run_checks(analysis)
+    (capacity,) = capacities(analysis, rows)
+    (whole,) = (r.utilisation for r in rows if r.kind == "member stress")
+    assert capacity.factor == pytest.approx((600.0 / whole - 500.0) / 100.0, rel=2e-3)
+    assert "the push of damper staying" in capacity.reason
 
 
 def test_capacity_names_what_it_could_not_count():

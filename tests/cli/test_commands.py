@@ -30,7 +30,7 @@ def test_one_load_case_is_judged_alone_and_says_so(loadpath, cases):
     code, out, _ = loadpath("check", cases / "light_van_rear.toml", "--case", "launch")
     verdicts = out[out.index("Verdicts") : out.index("Self-checks")]
     assert "Load case launch alone: the 13 others are not judged here." in verdicts
-    assert "bump" not in verdicts
+    assert not re.search(r"\bbump\b", verdicts)
     assert code == 1  # the pickup stiffness has no load case
     code, out, err = loadpath("check", cases / "light_van_rear.toml", "--case", "lunch")
     assert (code, out) == (2, "")
@@ -167,7 +167,7 @@ def test_a_mechanism_is_refused_in_words(loadpath, cases, tmp_path):
     code, out, err = loadpath("check", loose)
     assert (code, out) == (2, "")
     assert "knuckle_l" in err
-    assert "nothing holds it" in err
+    assert "joint is missing" in err
 
 
 def test_an_unwritable_folder_is_one_message(loadpath, cases, tmp_path):
