@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sections.errors import Fault, ShapeError
 from sections.geometry.columns import Columns, fault_at, raise_faults, read_columns
+from sections.geometry.crossings import crossings
 from sections.geometry.outline import Outline
 from sections.geometry.placing import Placing, chain, on_line, same_points
 from sections.geometry.sheet import fused
@@ -64,7 +64,7 @@ def read_midline(path: str | Path, closed: bool, placing: Placing | None = None)
     pairs = pairs[~double]
     if not len(pairs):
         raise_faults(path, [Fault("merge", f"{placing.merge:g} mm", "must leave more than one point")])
-    raise_faults(path, _crossings(points[first], pairs, first[pairs], [lines[k] for k in order]))
+    raise_faults(path, crossings(points[first], pairs, first[pairs], [lines[k] for k in order]))
     return _walls(path, table, points, first[pairs], order[pairs], placing, notes)
 
 
@@ -230,40 +230,3 @@ def _merged_notes(
         raise_faults(path, [fault_at(b, "", "", f"repeats the point of line {a}") for a, b in told])
     which = ", ".join(str(b) for _, b in told[:5]) + (" ..." if len(told) > 5 else "")
     return [f"{len(told)} points within {placing.merge:g} mm of the one before were left out (lines {which})"]
-
-
-def _crossings(points: Array, pairs: IntArray, nodes: IntArray, lines: Sequence[int]) -> list[Fault]:
-    """Walls that cross or touch where they have no common point."""
-    start, run = points[pairs[:, 0]], points[pairs[:, 1]] - points[pairs[:, 0]]
-    gap = start[None, :, :] - start[:, None, :]
-    cross = run[:, None, 0] * run[None, :, 1] - run[:, None, 1] * run[None, :, 0]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        mine = (gap[..., 0] * run[None, :, 1] - gap[..., 1] * run[None, :, 0]) / cross
-        other = (gap[..., 0] * run[:, None, 1] - gap[..., 1] * run[:, None, 0]) / cross
-    met = (mine >= 0) & (mine <= 1) & (other >= 0) & (other <= 1)
-    faults = [
-        fault_at(
-            lines[pairs[b, 0]], "", "", f"the wall from here on lies on that from line {lines[pairs[a, 0]]}"
-        )
-        for a, b in np.argwhere(np.triu(_lying_on(gap, run, cross), 1))
-    ]
-    shared = (nodes[:, None, :, None] == nodes[None, :, None, :]).any(axis=(2, 3))
-    for a, b in np.argwhere(np.triu(met & ~shared)):
-        y, z = start[a] + mine[a, b] * run[a]
-        words = f"the wall from here on crosses that from line {lines[pairs[a, 0]]} at (y {y:.4g}, z {z:.4g})"
-        faults.append(fault_at(lines[pairs[b, 0]], "", "", words))
-    return faults
-
-
-def _lying_on(gap: Array, run: Array, cross: Array) -> NDArray[np.bool_]:
-    """(m, m) whether two walls on one line overlap; gap (m, m, 2) from the start of one to that of the other."""
-    length = np.linalg.norm(run, axis=1)
-    along = run / length[:, None]
-    aside = gap[..., 0] * along[:, None, 1] - gap[..., 1] * along[:, None, 0]
-    near = 1e-6 * length.max()
-    parallel = np.abs(cross) <= 1e-9 * length[:, None] * length[None, :]
-    start = (gap * along[:, None, :]).sum(axis=2)
-    stop = start + (run[None, :, :] * along[:, None, :]).sum(axis=2)
-    low, high = np.minimum(start, stop), np.maximum(start, stop)
-    common = np.minimum(high, length[:, None]) - np.maximum(low, 0.0)
-    return np.asarray(parallel & (np.abs(aside) <= near) & (common > near))
