@@ -14,7 +14,7 @@ from sections.geometry.crossings import crossings
 from sections.geometry.outline import Outline
 from sections.geometry.placing import Placing, chain, on_line, same_points
 from sections.geometry.sheet import fused
-from sections.geometry.walls import IntArray, Walls
+from sections.geometry.walls import RATIOS, IntArray, Walls
 from sections.result import Array
 
 
@@ -37,10 +37,12 @@ class Trace:
 
 
 def read_midline(path: str | Path, closed: bool, placing: Placing | None = None) -> Trace:
-    """Walls through the points of a CSV file with columns y, z, thickness [mm] and, if wanted, strength and path.
+    """Walls through the points of a CSV file with columns y, z, thickness [mm] and, if wanted, strength, E_ratio,
+    G_ratio, density_ratio and path.
 
     Thickness is as measured at the point; the wall between two points takes the mean of theirs, and the lower
-    strength (over that of the grade). Points with another number of path, one after the other, begin another path. A
+    strength (over that of the grade). The ratios, of another material over the section's own, are those of the wall
+    from the point on. Points with another number of path, one after the other, begin another path. A
     point that repeats an earlier one joins that place, which makes cells and branches.
 
     Raises
@@ -50,7 +52,8 @@ def read_midline(path: str | Path, closed: bool, placing: Placing | None = None)
         not meet its mirror line.
     """
     placing = Placing() if placing is None else placing
-    table = read_columns(path, ("y", "z", "thickness"), 3 if closed else 2, {"strength": 1.0, "path": 0.0})
+    optional = {"strength": 1.0, "path": 0.0} | dict.fromkeys(RATIOS, 1.0)
+    table = read_columns(path, ("y", "z", "thickness"), 3 if closed else 2, optional)
     values, lines = table.values, table.lines
     raise_faults(path, _out_of_range(values, lines))
     points, faults = on_line(table.points, lines, placing)
@@ -89,7 +92,12 @@ def _out_of_range(values: Mapping[str, Array], lines: Sequence[int]) -> list[Fau
         fault_at(lines[k], "strength", f"{strength[k]:g}", "must be above 0 and at most 1")
         for k in np.flatnonzero((strength <= 0) | (strength > 1)).tolist()
     ]
-    return [*thin, *weak]
+    other = [
+        fault_at(lines[k], name, f"{values[name][k]:g}", "must be above 0")
+        for name in RATIOS
+        for k in np.flatnonzero(values[name] <= 0).tolist()
+    ]
+    return [*thin, *weak, *other]
 
 
 def _walls(
@@ -121,12 +129,16 @@ def _walls(
         ends = np.vstack([ends, twin[ends[~along_line]]])
         wall_points = np.vstack([wall_points, wall_points[~along_line]])
     thickness, strength = table.values["thickness"], table.values["strength"]
+    E, G, density = (table.values[name] for name in RATIOS)
     try:
         walls = Walls(
             nodes @ placing.turn.T,
             ends,
             thickness[wall_points].mean(axis=1),
             strength=strength[wall_points].min(axis=1),
+            E_ratio=E[wall_points[:, 0]],
+            G_ratio=G[wall_points[:, 0]],
+            density_ratio=density[wall_points[:, 0]],
         )
     except ShapeError as error:
         raise ShapeError(str(path), error.faults, str(path)) from error

@@ -13,8 +13,8 @@ from sections.result import Array
 
 IntArray = NDArray[np.intp]
 
-_RATIOS = ("E_ratio", "G_ratio", "density_ratio")
-PER_WALL = ("thickness", "strength", "shear_rise", *_RATIOS)
+RATIOS = ("E_ratio", "G_ratio", "density_ratio")
+PER_WALL = ("thickness", "strength", "shear_rise", *RATIOS)
 """What `Walls` holds for each wall, beside its ends."""
 
 
@@ -68,7 +68,7 @@ class Walls:
         object.__setattr__(self, "seams", seams)
         object.__setattr__(self, "seam_conductance", _each(self.seam_conductance, len(seams)))
         object.__setattr__(self, "strength", _each(self.strength, len(ends)))
-        for name in ("shear_rise", *_RATIOS):
+        for name in ("shear_rise", *RATIOS):
             object.__setattr__(self, name, _each(getattr(self, name), len(ends)))
         self._check()
 
@@ -89,7 +89,7 @@ class Walls:
             faults.add("seam conductance", f"{self.seam_conductance[at]:.6g}", "must be above 0")
         for at in np.flatnonzero(~(self.strength > 0) | ~(self.strength <= 1)):
             faults.add("strength", f"{self.strength[at]:.6g}", "must be above 0 and at most 1")
-        for name in _RATIOS:
+        for name in RATIOS:
             for value in getattr(self, name)[~_positive(getattr(self, name))]:
                 faults.add(name, f"{value:.6g}", "must be above 0")
         for at in np.flatnonzero(~((self.shear_rise >= 1) & _positive(self.shear_rise))):

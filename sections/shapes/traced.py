@@ -31,8 +31,9 @@ class Traced:
 
     file: str = parameter("CSV file with the points; see `kind`", "", "", refers="file", tell=False)
     kind: Literal["midline", "outline"] = parameter(
-        '"midline": columns y, z, thickness, strength where walls are weaker than the grade, path where there are '
-        'several; "outline": columns ring, y, z, where ring 0 is the outer one',
+        '"midline": columns y, z, thickness, strength where walls are weaker than the grade, E_ratio, G_ratio and '
+        "density_ratio where they are of another material (over the member's), path where there are several; "
+        '"outline": columns ring, y, z, where ring 0 is the outer one',
         "",
         "midline",
     )

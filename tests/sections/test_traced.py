@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from sections import SHAPES, Outline, ShapeError, Walls, compare, section
+from sections import SHAPES, Outline, ShapeError, Walls, compare, section, walls_section
 
 BOX = "y,z,thickness\n0,0,2\n60,0,2\n60,40,2\n0,40,2\n"
 
@@ -254,3 +254,18 @@ def test_pieces_that_do_not_hang_together_are_told(file):
 def test_a_wall_traced_twice_is_told(file, rows):
     with pytest.raises(ShapeError, match=r"the wall from here on lies on that from line \d"):
         SHAPES["traced"](file=file("y,z,thickness\n" + rows))
+
+
+def test_ratio_columns_make_walls_of_another_material(file):
+    """A steel channel with an aluminium lid: E and G a third; the transformed section has a lid of a third."""
+    head = "y,z,thickness,E_ratio,G_ratio,density_ratio"
+    rows = f"{head}\n0,0,3,,,\n60,0,3,,,\n60,40,3,0.333333,0.333333,0.34\n0,40,3,,,\n"
+    made = section(SHAPES["traced"](file=file(rows), closed=True))
+    ratio = [1, 1, 0.333333, 1]
+    nodes, ends = [(0, 0), (60, 0), (60, 40), (0, 40)], [(0, 1), (1, 2), (2, 3), (3, 0)]
+    same = walls_section(Walls(nodes, ends, np.array(ratio) * 3))
+    assert made.Iyy == pytest.approx(same.Iyy)
+    assert made.Izz == pytest.approx(same.Izz)
+    assert made.weighed_area == pytest.approx(3 * (60 + 40 + 40 + 0.34 * 60))
+    with pytest.raises(ShapeError, match=r"line 2, E_ratio = 0: must be above 0"):
+        SHAPES["traced"](file=file("y,z,thickness,E_ratio\n0,0,2,0\n60,0,2,\n60,40,2,\n"))
