@@ -50,10 +50,11 @@ def _on_every_case(model: Model, mesh: Mesh, cases: Sequence[LoadCase]) -> Itera
     for mass in model.masses.values():
         block, lever = mesh.places[mass.part, mass.point]
         yield block, lever, mass.mass * np.array([case.field_of(mass.part) for case in cases])
+    share = np.array([case.pushes for case in cases])
     for element in model.force_elements.values():
         if element.locked or not element.force:
             continue
-        push = np.tile(element.force * line_of(model, element), (len(cases), 1))
+        push = np.outer(share, element.force * line_of(model, element))
         for part, point, sign in zip(element.between, element.ends, (-1.0, 1.0), strict=True):
             block, lever = mesh.places[part, point]
             yield block, lever, sign * push

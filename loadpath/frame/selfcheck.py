@@ -186,6 +186,7 @@ def _sum(wrenches: Array, positions: Array) -> tuple[Array, Array, float]:
 def _joint_sides(solution: Solution) -> dict[str, tuple[Array, Array]]:
     """For each part the forces (n, 6, nc) that joints and pushes put on it, and where (n, 3)."""
     model = solution.system.model
+    share = np.array([case.pushes for case in solution.cases])
     found: dict[str, tuple[list[Array], list[Array]]] = {}
 
     def add(part: str, wrench: Array, position: Array) -> None:
@@ -200,7 +201,7 @@ def _joint_sides(solution: Solution) -> dict[str, tuple[Array, Array]]:
     for name, push in zip(solution.push_names, solution.pushes, strict=True):
         element = model.force_elements[name]
         if not element.locked:
-            push = push - element.force  # the given push is among the loads on the blocks
+            push = push - element.force * share  # the given push is among the loads on the blocks
             if not element.free_rate:
                 continue
         a, b = (model.at(p, q) for p, q in zip(element.between, element.ends, strict=True))

@@ -99,7 +99,8 @@ def recover(
     from_ground[held], residual[held] = residual[held], 0.0
     names, forces = _joint_forces(system, stretch, rows, nc)
     ideal, locked, _ = system.rows
-    push_names, pushes = _pushes(system, rows[ideal : ideal + locked], stretch, nc)
+    share = np.array([case.pushes for case in cases])
+    push_names, pushes = _pushes(system, rows[ideal : ideal + locked], stretch, share)
     return Solution(
         system=system,
         cases=cases,
@@ -145,10 +146,11 @@ def _joint_forces(
 
 
 def _pushes(
-    system: System, locked_rows: list[Array], stretch: Array, nc: int
+    system: System, locked_rows: list[Array], stretch: Array, share: Array
 ) -> tuple[tuple[str, ...], Array]:
+    """Push of every force element; share (nc,) of its given push that each load case has."""
     elements = tuple(system.model.force_elements.values())
-    pushes = np.zeros((len(elements), nc))
+    pushes = np.zeros((len(elements), len(share)))
     locked = iter(locked_rows)
     free = [e.name for e in elements if not e.locked and e.free_rate]
     answering = dict(zip(free, stretch[len(stretch) - len(free) :, 0], strict=True))
@@ -156,7 +158,7 @@ def _pushes(
         if element.locked:
             pushes[k] = next(locked)[0]
         else:
-            pushes[k] = element.force - answering.get(element.name, 0.0)
+            pushes[k] = element.force * share - answering.get(element.name, 0.0)
     return tuple(e.name for e in elements), pushes
 
 

@@ -72,6 +72,7 @@ class Sum(LoadKind):
             roll=sum(f * c.roll for f, c in addends),
             pose=pose,
             strain=sum(f * c.strain for f, c in addends),
+            pushes=sum(f * c.pushes for f, c in addends),
             notes=(*self._gravity_note(), *_pulling(site, summed), *_notes(addends)),
         )
 

@@ -82,6 +82,7 @@ class LoadCase:
     pose : where the wheels stand while it acts; None is design height.
     strain : factor on what the pose has wound up and twisted (bushings, anti-roll bar): 1 of a state, 0 of a unit
         load, of a sum what its parts have with their factors.
+    pushes : the same of what force elements push with that are not locked: 1 of a state.
     size : a number that everything in the case is proportional to, such as ("g", 3.0); None where some of it,
         gravity say, does not grow with the number in the case file.
     notes : statements to print with it.
@@ -99,6 +100,7 @@ class LoadCase:
     roll: float = 0.0
     pose: PoseWish | None = None
     strain: float = 0.0
+    pushes: float = 1.0
     size: tuple[str, float] | None = None
     notes: tuple[str, ...] = ()
 

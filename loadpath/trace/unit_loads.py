@@ -91,7 +91,7 @@ def _by_itself(solution: Solution) -> Iterator[Input]:
     """What the solution has without any load: pushes of struts that are not locked, wind-up of the pose."""
     pushes = any(e.force and not e.locked for e in solution.system.model.force_elements.values())
     posed = solution.system.model.pose is not None
-    strain = max((case.strain for case in solution.cases), default=0.0) if posed else 0.0
+    strain = float(posed and any(case.strain for case in solution.cases))
     if pushes or strain:
         yield Input("without load", "given pushes and wind-up", "", unit_case(strain=strain))
 

@@ -1,5 +1,7 @@
 """Force elements that are not locked and answer with a rate: closed forms of a lever on springs."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from small_models import bare_section, build, case, frame, joint, member, movement, push
@@ -44,3 +46,18 @@ def test_a_given_push_acts_beside_the_rate():
     assert movement(solution, "lever", "seat")[2] == pytest.approx(-500 / 60, rel=1e-9)
     assert solution.pushes[0, 0] == pytest.approx(0, abs=1e-9)
     assert np.abs(solution.residual).max() < 1e-9
+
+
+def test_given_pushes_superpose():
+    """The forces of 2 a - 0.5 b are those of a load case with their loads, and 1.5 times a push of 500 N."""
+    model = lever(spring("stop", 0.0, force=500.0), spring("one", 60.0), kind="rigid")
+    loads = [push(model, "lever", "tip", (0, 0, f)) for f in (300.0, -700.0)]
+    a, b = (case(load) for load in loads)
+    parts = [replace(load, force=f * load.force) for load, f in zip(loads, (2.0, -0.5), strict=True)]
+    total = replace(a, loads=tuple(parts), pushes=1.5)
+    solution = solve(model, [a, b, total])
+    forces, pushes = solution.joint_forces, solution.pushes
+    assert forces[..., 2] == pytest.approx(2 * forces[..., 0] - 0.5 * forces[..., 1], abs=1e-6)
+    assert pushes[:, 2] == pytest.approx(2 * pushes[:, 0] - 0.5 * pushes[:, 1], abs=1e-6)
+    assert pushes[0] == pytest.approx([500.0, 500.0, 750.0])
+    assert all(not check.refusals for check in self_checks(solution))

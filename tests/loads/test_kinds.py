@@ -239,6 +239,16 @@ class TestSum:
         assert {w.at for w in total.wheel_loads} == {"contact patch and wheel centre"}
         assert total.field[2] == pytest.approx(-2 * G)
 
+    def test_what_stands_by_itself_is_summed_too(self):
+        """Wind-up of the pose and pushes of stops and dampers: none in a difference, twice in a double."""
+        for factors, share in (
+            ({"up": 1.0, "turn": -1.0}, 0.0),
+            ({"up": 2.0}, 2.0),
+            ({"up": 0.5, "turn": 0.5}, 1.0),
+        ):
+            total = self.build(factors)["all"]
+            assert (total.strain, total.pushes) == (share, share)
+
     def test_pulling_wheels_are_told(self):
         assert any("pulls the ground" in n for n in self.build({"up": -1.0})["all"].notes)
 
