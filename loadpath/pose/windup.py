@@ -1,8 +1,7 @@
-"""How far bushings have been moved since they were clamped, in every pose."""
+"""How far bushings have been moved since they were clamped, in every pose; all nb bushings of a model at once."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,17 +13,18 @@ from loadpath.pose.poses import Poses, pose_many
 from loadpath.pose.rotation import rotation_vector, transposed
 
 Array = NDArray[np.float64]
+Ints = NDArray[np.intp]
 
 
 @dataclass(frozen=True, eq=False)
 class Clamped:
     """Where each bushing was clamped: its second part against the first.
 
-    Relative rotation (3, 3) and displacement (3,), in the first part's axes at design height.
+    Relative rotation (nb, 3, 3) and displacement (nb, 3), in the first part's axes at design height.
     """
 
-    turn: Mapping[str, Array]
-    shift: Mapping[str, Array]
+    turn: Array
+    shift: Array
 
 
 def clamped(mechanism: Mechanism) -> Clamped:
@@ -34,75 +34,96 @@ def clamped(mechanism: Mechanism) -> Clamped:
     ------
     OutOfReach : a jounce for clamping that the suspension does not reach.
     """
-    model = mechanism.model
-    heights = sorted({j.clamped_at for j in _bushings(model)})
-    targets = np.array([mechanism.targets(dict.fromkeys(mechanism.wheels, h)) for h in heights])
-    turn: dict[str, Array] = {}
-    shift: dict[str, Array] = {}
+    bushings = bushings_of(mechanism.model)
+    heights = sorted({j.clamped_at for j in bushings})
     if not any(heights):
-        for joint in _bushings(model):
-            turn[joint.name], shift[joint.name] = np.eye(3), np.zeros(3)
-        return Clamped(turn, shift)
-    poses = pose_many(mechanism, targets)
-    for joint in _bushings(model):
-        k = heights.index(joint.clamped_at)
-        turns, shifts = _relative(poses, joint)
-        turn[joint.name], shift[joint.name] = turns[k], shifts[k]
-    return Clamped(turn, shift)
+        return Clamped(np.tile(np.eye(3), (len(bushings), 1, 1)), np.zeros((len(bushings), 3)))
+    poses = pose_many(
+        mechanism, np.array([mechanism.targets(dict.fromkeys(mechanism.wheels, h)) for h in heights])
+    )
+    turn, shift = _relative(poses, _places(poses))
+    own = [heights.index(j.clamped_at) for j in bushings]
+    every = np.arange(len(bushings))
+    return Clamped(turn[own, every], shift[own, every])
 
 
 def windup(poses: Poses, rest: Clamped) -> dict[str, Array]:
     """(p, 6) of each bushing in its own axes: displacement [mm] and rotation vector [rad] since it was clamped."""
-    found = {}
-    for joint in _bushings(poses.mechanism.model):
-        turn, shift = _relative(poses, joint)
-        moved = shift - rest.shift[joint.name]
-        turned = rotation_vector(turn @ rest.turn[joint.name].T)
-        found[joint.name] = np.concatenate([moved @ joint.axes.T, turned @ joint.axes.T], axis=1)
-    return found
-
-
-def _bushings(model: Model) -> list[Joint]:
-    return [j for j in model.joints.values() if j.rates is not None]
-
-
-def _relative(poses: Poses, joint: Joint) -> tuple[Array, Array]:
-    """Rotation (p, 3, 3) and displacement (p, 3) of the second part against the first, in the first's axes."""
-    (a, b), point = joint.between, joint.point
-    first = transposed(poses.turned(a, point))
-    shift: Array = (first @ (poses.point(b, point) - poses.point(a, point))[..., None])[..., 0]
-    return first @ poses.turned(b, point), shift
+    places = _places(poses)
+    moved = _moved(poses, places, rest)
+    return {j.name: moved[:, k] for k, j in enumerate(places.joints)}
 
 
 def bushing_power(poses: Poses, rest: Clamped) -> Array:
     """(p, nd) power that it takes to wind up all bushings [N]."""
-    model, found = poses.mechanism.model, np.zeros(poses.screw.shape[:2])
-    for name, moved in windup(poses, rest).items():
-        joint = model.joints[name]
-        found += np.einsum("pi,pdi->pd", _force(joint, moved), movement_rates(poses, joint))
-    return found
+    places = _places(poses)
+    force = _forces(places.joints, _moved(poses, places, rest))
+    power: Array = np.einsum("pbi,pdbi->pd", force, _rates(poses, places), optimize=True)
+    return power
 
 
-def _force(joint: Joint, moved: Array) -> Array:
-    """(p, 6) force and moment [N, N·mm] that movements (p, 6) of a bushing ask for, in its own axes."""
-    rates = joint.rates
-    if rates is None:
-        return np.zeros_like(moved)
-    force = moved * rates.diagonal()
-    for i, curve in enumerate(rates.curves):
-        if curve is not None:
-            force[:, i] = curve.value(moved[:, i])
+def bushings_of(model: Model) -> tuple[Joint, ...]:
+    """The nb bushings of a model, in its order."""
+    return tuple(j for j in model.joints.values() if j.rates is not None)
+
+
+@dataclass(frozen=True, eq=False)
+class _Places:
+    """Bushings with the carriers (nb,) of both sides, their places at design height and their axes (nb, 3, 3)."""
+
+    joints: tuple[Joint, ...]
+    first: Ints
+    second: Ints
+    at_first: Array
+    at_second: Array
+    axes: Array
+
+
+def _places(poses: Poses) -> _Places:
+    mechanism, model = poses.mechanism, poses.mechanism.model
+    joints = bushings_of(model)
+    first, second = (
+        np.array([mechanism.carrier(j.between[k], j.point) for j in joints], dtype=np.intp) for k in (0, 1)
+    )
+    at = [np.array([model.at(j.between[k], j.point) for j in joints]).reshape(-1, 3) for k in (0, 1)]
+    return _Places(joints, first, second, at[0], at[1], np.array([j.axes for j in joints]).reshape(-1, 3, 3))
+
+
+def _relative(poses: Poses, places: _Places) -> tuple[Array, Array]:
+    """Rotation (p, nb, 3, 3) and displacement (p, nb, 3) of second parts against first, in the first's axes."""
+    back = transposed(poses.turn[:, places.first])
+    apart = poses.points(places.second, places.at_second) - poses.points(places.first, places.at_first)
+    shift: Array = (back @ apart[..., None])[..., 0]
+    return back @ poses.turn[:, places.second], shift
+
+
+def _moved(poses: Poses, places: _Places, rest: Clamped) -> Array:
+    """(p, nb, 6) displacement and rotation vector since clamped, own axes."""
+    turn, shift = _relative(poses, places)
+    moved = (places.axes @ (shift - rest.shift)[..., None])[..., 0]
+    turned = (places.axes @ rotation_vector(turn @ transposed(rest.turn))[..., None])[..., 0]
+    return np.concatenate([moved, turned], axis=-1)
+
+
+def _forces(joints: tuple[Joint, ...], moved: Array) -> Array:
+    """(p, nb, 6) force and moment [N, N·mm] that movements ask for, own axes."""
+    force = moved.copy()
+    for k, joint in enumerate(joints):
+        if joint.rates is None:
+            continue
+        force[:, k] *= joint.rates.diagonal()
+        for i, curve in enumerate(joint.rates.curves):
+            if curve is not None:
+                force[:, k, i] = curve.value(moved[:, k, i])
     return force
 
 
-def movement_rates(poses: Poses, joint: Joint) -> Array:
-    """(p, nd, 6) rate of the second part's movement against the first with each driver, in the joint's own axes."""
-    (a, b), point = joint.between, joint.point
-    axes = joint.axes @ transposed(poses.turned(a, point))
-    gap = poses.point(b, point) - poses.point(a, point)
-    spin = poses.spin(a, point)
-    moving = poses.velocity(b, point) - poses.velocity(a, point) - np.cross(spin, gap[:, None])
-    turning = poses.spin(b, point) - spin
-    rates = np.stack([moving, turning], axis=2)
-    own: Array = np.einsum("pij,pdkj->pdki", axes, rates).reshape(len(poses), rates.shape[1], 6)
-    return own
+def _rates(poses: Poses, places: _Places) -> Array:
+    """(p, nd, nb, 6) rate of the second part's movement against the first with each driver, own axes."""
+    axes = (places.axes @ transposed(poses.turn[:, places.first]))[:, None]
+    at = poses.points(places.second, places.at_second)
+    screws = [poses.screw[:, :, side] for side in (places.first, places.second)]
+    moving = screws[1][..., :3] - screws[0][..., :3]
+    moving = moving + np.cross(screws[1][..., 3:] - screws[0][..., 3:], at[:, None])
+    turning = screws[1][..., 3:] - screws[0][..., 3:]
+    return np.concatenate([(axes @ v[..., None])[..., 0] for v in (moving, turning)], axis=-1)
