@@ -21,6 +21,7 @@ from loadpath.pose import (
 )
 from loadpath.report.support import support
 from loadpath.report.table import Cell, Column, Table
+from loadpath.report.travelparts import ends_of
 
 _STEP = 1.0
 """[mm] of travel either way over which the roll centre's change is taken."""
@@ -67,9 +68,11 @@ def _rows(poses: Poses, wheel: Wheel, vehicle: Vehicle | None) -> Iterator[_Row]
     instant = instants(poses)[wheel.name]
     for what, unit, value in support(instant, wheel, vehicle):
         yield what, unit, float(value[0])
+    told = set()
     for name, strut in struts(poses).items():
         element = poses.mechanism.model.force_elements[name]
-        if element.wheel == wheel.name:
+        if element.wheel == wheel.name and ends_of(element) not in told:
+            told.add(ends_of(element))
             yield f"motion ratio of {name.removesuffix('_l').removesuffix('_r')}", "", float(strut.ratio[0])
     springs = wheel_springs(poses).get(wheel.name)
     if springs is not None:

@@ -6,28 +6,39 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from loadpath.model import Wheel
+from loadpath.model import ForceElement, Wheel
 from loadpath.pose import Sweep, levers, shafts, struts, wheel_springs
 from loadpath.report.table import Table
 from loadpath.report.travel import Told, alike, sweep_table
 
+Ends = tuple[tuple[str, str], tuple[str, str]]
+
 
 def strut_travel_table(sweep: Sweep, wheels: Sequence[Wheel]) -> Table:
-    """Length, motion ratio and push of the struts of some wheels."""
-    names = {w.name for w in wheels}
-    columns = []
+    """Length, motion ratio and push of the struts of some wheels; the first two once for the same points."""
+    names, elements = {w.name for w in wheels}, sweep.poses.mechanism.model.force_elements
+    columns: list[Told] = []
+    between: dict[Ends, list[str]] = {}
     for name, strut in struts(sweep.poses).items():
-        if sweep.poses.mechanism.model.force_elements[name].wheel in names:
-            columns += [
-                Told(f"{name} length", "mm", 1, strut.length),
-                Told(f"{name} motion ratio", "", 4, strut.ratio),
-            ]
-            columns += [] if strut.push is None else [Told(f"{name} push", "kN", 2, strut.push / 1e3)]
-    notes = (
+        if elements[name].wheel in names:
+            same = between.setdefault(ends_of(elements[name]), [])
+            same.append(name)
+            if same == [name]:
+                columns.append(Told(f"{name} length", "mm", 1, strut.length))
+                columns.append(Told(f"{name} motion ratio", "", 4, strut.ratio))
+            if strut.push is not None:
+                columns.append(Told(f"{name} push", "kN", 2, strut.push / 1e3))
+    notes = [
         "Motion ratio: by how much the strut shortens for a unit travel of its own wheel; its push holds the wheel "
         "force divided by it.",
-    )
+        *(f"{', '.join(same)} act between the same points." for same in between.values() if len(same) > 1),
+    ]
     return sweep_table(sweep, "struts", "Struts", columns, notes if columns else ())
+
+
+def ends_of(element: ForceElement) -> Ends:
+    """What a force element acts between."""
+    return element.between, element.ends
 
 
 def wheel_spring_table(sweep: Sweep, wheels: Sequence[Wheel]) -> Table:

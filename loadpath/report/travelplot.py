@@ -18,6 +18,7 @@ from loadpath.pose import (
     turns,
     wheel_angles,
     wheel_places,
+    wheel_springs,
 )
 from loadpath.report.travel import MOVES, told_wheels
 
@@ -35,7 +36,7 @@ def draw_travel(sweep: Sweep, title: str, path: Path) -> None:
     from matplotlib.figure import Figure
 
     panels = [(name, unit, curves) for name, unit, curves in _panels(sweep) if curves]
-    across = 3
+    across = 3 if len(panels) <= 9 else 4
     down = -(-len(panels) // across)
     figure = Figure(figsize=(4.1 * across, 3.1 * down + 0.6), dpi=130, layout="constrained")
     figure.suptitle(f"{title}\n{MOVES[sweep.motion][1]}", fontsize=11)
@@ -84,6 +85,9 @@ def _panels(sweep: Sweep) -> Iterator[tuple[str, str, list[Curve]]]:
         (s, v.ratio) for s, v in struts(poses).items() if elements[s].wheel in names and elements[s].locked
     ]
     yield "Motion ratio of the spring", "", ratios
+    springs = wheel_springs(poses)
+    forces = [(n, springs[n].force / 1e3) for n in names if n in springs]
+    yield "Force of springs and stops at the wheel", "kN", forces
     yield "Joints that turn most", "deg", _largest(sweep)
     found = [(n, s) for n, s in shafts(poses).items() if n in names]
     joints = [(f"{n} inner", np.degrees(s.inner)) for n, s in found]

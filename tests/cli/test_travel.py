@@ -49,6 +49,13 @@ def test_every_axle_moves(loadpath, cases, case, motion):
     assert "Self-check: the joints close to" in out
 
 
+def test_springs_and_stops_between_the_same_points_are_told_together(loadpath, cases):
+    _, out, _ = loadpath("travel", cases / "town_car_front.toml")
+    assert "spring_l, bump_stop_l, rebound_stop_l act between the same points" in out
+    assert "wheel rate of the springs" in out
+    assert out.count("motion ratio of") == 1
+
+
 def test_steering_turns_both_wheels_the_same_way(loadpath, cases, tmp_path):
     code, _, _ = loadpath("travel", cases / "town_car_front.toml", "--motion", "steer", "--csv", tmp_path)
     assert code == 0
