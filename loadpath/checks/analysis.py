@@ -26,6 +26,7 @@ from loadpath.frame import (
     stress_peaks,
 )
 from loadpath.model import LoadCase, Member, Model, Part, Stand, Target
+from sections import Section
 
 Array = NDArray[np.float64]
 _Number = TypeVar("_Number", bound=np.generic)
@@ -109,6 +110,20 @@ class Analysis:
             for part in self.model.parts.values()
             for member in part.members
         )
+
+    def places(self, solved: Solved) -> list[list[tuple[Section, NDArray[np.intp]]]]:
+        """For each of `members`, its sections with the places (indices of `looks.rows`) that each serves."""
+        owner = np.empty(len(self.elements.part), dtype=np.intp)
+        for k, stretch in enumerate(self.members):
+            owner[stretch.elements] = k
+        elements, looks = solved.solution.system.mesh.elements, solved.looks
+        key = owner[looks.rows] * len(elements.different) + elements.section_at[looks.rows, looks.stations]
+        order = np.argsort(key, kind="stable")
+        found: list[list[tuple[Section, NDArray[np.intp]]]] = [[] for _ in self.members]
+        for at in np.split(order, np.flatnonzero(np.diff(key[order])) + 1):
+            member, section = divmod(int(key[at[0]]), len(elements.different))
+            found[member].append((elements.different[section], at))
+        return found
 
     @property
     def shown(self) -> list[int]:

@@ -158,15 +158,12 @@ def _plastic_stress(analysis: Analysis, solved: Solved) -> _Plastic:
     values = np.zeros((len(looks.rows), len(every)))
     slender: dict[tuple[int, int], tuple[int, Section, PlatePart]] = {}
     cases = np.flatnonzero([case.cls == "abuse" for case in every])
-    sections = list(looks.by_section(elements)) if len(cases) else []
-    for stretch in analysis.members if len(cases) else ():
+    served = zip(analysis.members, analysis.places(solved), strict=True) if len(cases) else ()
+    for stretch, places in served:
         if _why_no_plastic(analysis, stretch):
             continue
-        own = np.flatnonzero(np.isin(looks.rows, stretch.elements))
-        for section, served in sections:
-            at = np.intersect1d(own, served)
-            if len(at):
-                values[at[:, None], cases] = _resistance(looks, stretch, section, at, cases, slender)
+        for section, at in places:
+            values[at[:, None], cases] = _resistance(looks, stretch, section, at, cases, slender)
     best = largest_of(looks.rows, values, len(elements.length))
     return _Plastic(values[best, np.arange(len(every))], best, slender)
 

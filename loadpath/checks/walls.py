@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -40,20 +41,29 @@ def check_wall_buckling(analysis: Analysis) -> Iterator[CheckRow]:
     Other walls need none: they yield first, which is what the check of stress tells.
     """
     for solved in analysis.solved:
-        sections = list(solved.looks.by_section(solved.solution.system.mesh.elements))
         judged = {k: c for k, c in enumerate(solved.numbers) if c in analysis.shown}
         cases = [k for k, c in judged.items() if analysis.cases[c].cls != "repeated"]
-        for stretch in analysis.members if cases else ():
-            own = np.flatnonzero(np.isin(solved.looks.rows, stretch.elements))
+        if not cases:
+            continue
+        for stretch, served in zip(analysis.members, analysis.places(solved), strict=True):
             pressed = [
-                _pressed(solved.looks, stretch, section, np.intersect1d(own, at), cases)
-                for section, at in sections
-                if section.plates and np.isin(own, at).any()
+                _pressed(solved.looks, stretch, section, at, cases)
+                for section, at in served
+                if _may_buckle(section, stretch.member.material)
             ]
             for k, case in enumerate(cases):
                 worst = max((each[k] for each in pressed), key=lambda found: found.utilisation, default=None)
                 if worst is not None and worst.utilisation > LEAST_SHARE:
                     yield _row(analysis, solved, stretch, case, worst)
+
+
+@lru_cache(maxsize=4096)
+def _may_buckle(section: Section, material: Material) -> bool:
+    """False where every wall yields before it buckles even in even compression, which no wall bears less of."""
+    if not section.plates or material.proof is None:
+        return bool(section.plates)
+    even = np.full((len(section.plates), 2, 1), -material.proof)
+    return bool((wall_limits(section.plates, even, material.E, plate_rules(material)) > 1).any())
 
 
 @dataclass(frozen=True, eq=False)
