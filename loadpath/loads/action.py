@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.loads.terms import CONTACT_PATCH, WHEEL_CENTRE, Corner, Loads, Term, Way
-from loadpath.model import Axes, Model, PointLoad, Wheel, WheelLoad, contact_patch
+from loadpath.model import BODY, Axes, Model, PointLoad, Wheel, WheelLoad, contact_patch, spin_axis
 
 Array = NDArray[np.float64]
 
@@ -138,6 +138,21 @@ def _moment(model: Model, part: str, what: str, by_wheel: Mapping[str, float]) -
     moment = sum(by_wheel.values()) * model.axes.left + 0.0
     position = model.at(part, point)
     return PointLoad(part, point, position, np.zeros(3), moment, f"{what} of {', '.join(by_wheel)}")
+
+
+def shaft_couple(model: Model, wheel: Wheel) -> float:
+    """Couple across the wheel's axis over the torque about it, of a half-shaft at an angle b: tan(b/2).
+
+    A joint of constant velocity turns both of its sides about the line midway between their axes (from memory).
+    0 without a half-shaft whose ends are known.
+    """
+    shaft = wheel.half_shaft
+    if wheel.drive != "half-shaft" or shaft is None:
+        return 0.0
+    line = model.at(wheel.part, shaft.outer) - model.at(wheel.unit or BODY, shaft.inner)
+    spin = spin_axis(model.axes, wheel)
+    across, along = float(np.linalg.norm(np.cross(spin, line))), float(spin @ line)
+    return float(np.tan(np.arctan2(across, along) / 2))
 
 
 def loading_point(model: Model, part: str) -> str | None:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from loadpath.loads.action import corner_of
+from loadpath.loads.action import corner_of, shaft_couple
 from loadpath.loads.kind import LoadKind, Site, on_wheels_case
 from loadpath.loads.notes import NO_TWIST
 from loadpath.loads.road import Motion, Road, braking_loads, driving_loads, grip_notes, road_loads
 from loadpath.loads.terms import CORNERS, Corner, Loads, added, component
 from loadpath.model import LoadCase
 
+SMALL = 0.03
+"""Share of a torque or of a force below which what is left out is not told."""
 NO_LEAN = "no roll stiffness is given: the wheel loads are those of a body that does not lean"
 
 
@@ -83,6 +87,8 @@ def _steady(site: Site, motion: Motion, road: Road, along: Loads, notes: tuple[s
         *((NO_LEAN, NO_TWIST) if motion.left and road.roll is None else ()),
         *grip_notes(loads, site.wheel_names()),
         *_yaw_notes(site, loads),
+        *_shaft_notes(site, loads),
+        *_lean_notes(road.roll or 0.0),
     )
     return Steady(loads, road.roll or 0.0, told)
 
@@ -108,3 +114,27 @@ def _yaw_notes(site: Site, loads: Loads) -> tuple[str, ...]:
         f"the forces along the vehicle leave a moment of {abs(moment) / 1e6:.2f} kN·m about the vertical: "
         "it changes the yaw rate, and no mass of this case takes it up",
     )
+
+
+def _shaft_notes(site: Site, loads: Loads) -> Iterator[str]:
+    """Says what a half-shaft at an angle puts on the carrying part across the wheel's axis."""
+    for wheel in site.model.wheels.values():
+        torque = wheel.radius * sum(t.value for t in loads[corner_of(wheel)] if t.way == "drive")
+        share = shaft_couple(site.model, wheel)
+        if torque and share > SMALL:
+            angle, couple = 2 * math.degrees(math.atan(share)), abs(torque) * share / 1e3
+            yield (
+                f"{wheel.name}: its half-shaft stands at {angle:.1f} degrees to the wheel's axis, so that its joint "
+                f"turns the carrying part across that axis with {couple:.0f} N·m; that is not in this case"
+            )
+
+
+def _lean_notes(roll: float) -> Iterator[str]:
+    """Says what it leaves out that loads and gravity keep to the axes of a body that leans."""
+    share = abs(math.sin(roll))
+    if share > SMALL:
+        yield (
+            f"the body leans by {math.degrees(abs(roll)):.1f} degrees; loads and gravity act along its own axes as "
+            f"if it stood upright: {100 * share:.0f} % of every upward force is missing across, and of every side "
+            "force upward"
+        )

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.model import LoadCase, Model, PoseWish, Stand, design_stand
+from loadpath.pose.errors import NoRest
 from loadpath.pose.mechanism import Mechanism, make_mechanism
 from loadpath.pose.posed import posed_model, standing
 from loadpath.pose.poses import pose_many
@@ -40,7 +41,8 @@ def stands(
 
     Raises
     ------
-    PoseError : a linkage that cannot be posed, a travel out of reach, a load that no travel carries.
+    PoseError : a linkage that cannot be posed, a travel out of reach, a load that no travel carries or that moves the
+        wheels anew whenever it follows them.
     """
     alone = design_stand(model, cases)
     if alone is not None:
@@ -78,6 +80,12 @@ def _settled(
             break
         stood = _models(mechanism, targets)
         ordered = [build(m, (c.name,))[c.name] for m, c in zip(stood, cases, strict=True)]
+    else:
+        names = ", ".join(c.name for c in cases)
+        raise NoRest(
+            f"load case {names}: the travel still changes by {moved:.2g} mm after {_ROUNDS} rounds in which the "
+            "loads followed the wheels; give the travel in numbers"
+        )
     return targets
 
 

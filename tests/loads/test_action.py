@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 from loads.vehicles import ALL_AXES, BOTH, axles, forces, leaning_van, local, one, resultant, van
 
+from loadpath.model import HalfShaft
+
 WAYS = {
     "friction brake on the knuckle": ("braking", {"brake": "outboard"}, {}),
     "inboard brake": ("braking", {"brake": "inboard"}, {}),
@@ -145,3 +147,29 @@ def test_moving_the_side_force_is_not_a_matter_of_the_drive():
         case = one("cornering", leaning_van(), axles(drive=drive, brake="inboard"), g=0.5)
         assert all(p.position[2] == pytest.approx(0, abs=1e-12) for p in case.loads)
         assert len(case.loads) == 2
+
+
+@pytest.mark.parametrize("axes", ALL_AXES.values(), ids=ALL_AXES)
+@pytest.mark.parametrize("forward", [0.0, 60.0], ids=["lower inside", "and ahead"])
+def test_a_half_shaft_at_an_angle_is_told(forward, axes):
+    """The couple of a joint of constant velocity lies midway between both axes: T (s + l) / (1 + s · l) about them.
+
+    s and l are unit vectors along the wheel's axis and the shaft, so that T is its part about the wheel's axis. Left
+    wheel: s = left, the shaft comes 500 mm from inside, 80 mm lower there (statics of two shafts that turn alike).
+    """
+    model = axles(axes=axes, drive="half-shaft", sides=("l",))
+    base = np.array([axes.forward, axes.left, axes.up])
+    centre = model.points["rear_l"]
+    points = {**model.points, "inner": centre + np.array([forward, -500.0, -80.0]) @ base, "outer": centre}
+    wheel = replace(model.wheels["rear_l"], half_shaft=HalfShaft("inner", "outer", axes.left))
+    bent = replace(model, points=points, wheels={"rear_l": wheel})
+    s = np.array([0.0, 1.0, 0.0])
+    line = np.array([-forward, 500.0, 80.0]) / np.linalg.norm([forward, 500.0, 80.0])
+    couple = 1.8e6 * (s + line) / (1 + s @ line)
+    assert couple @ s == pytest.approx(1.8e6)
+    across = np.hypot(couple[0], couple[2])
+    (note,) = [n for n in one("launch", van(), bent, rear_torque=3.6e6).notes if "half-shaft" in n]
+    assert f"{np.degrees(np.arccos(s @ line)):.1f} degrees to the wheel's axis" in note
+    assert f"with {across / 1e3:.0f} N·m" in note
+    assert not any("half-shaft stands" in n for n in one("braking", van(), bent).notes)
+    assert not any("half-shaft stands" in n for n in one("launch", van(), model, rear_torque=3.6e6).notes)

@@ -138,7 +138,15 @@ def test_roll_angle_needs_a_roll_stiffness():
     case = one("cornering", van(), axles(), g=0.5)
     assert case.roll == 0
     assert any("roll stiffness" in note for note in case.notes)
-    assert not one("cornering", leaning_van(), axles(), g=0.5).notes
+    assert not one("cornering", leaning_van(), axles(), g=0.1).notes
+
+
+def test_a_body_that_leans_is_told():
+    """sin of the roll angle is what gravity has across the body; nothing is told below 0.03."""
+    case = one("cornering", leaning_van(), axles(), g=0.5)
+    (note,) = case.notes
+    assert f"leans by {abs(np.degrees(case.roll)):.1f} degrees" in note
+    assert f"{100 * abs(np.sin(case.roll)):.0f} % of every upward force" in note
 
 
 def test_stiffer_springs_approach_the_formula_without_lean():

@@ -14,7 +14,7 @@ from small_models import bare_section, build, case, frame, grade, joint, member,
 
 from loadpath.frame import self_checks, solve
 from loadpath.model import BushingRates, Coil, Curve, Part, PointLoad, Pose, PoseWish, Stop, curve_through
-from loadpath.pose import clamped, pose_many, standing
+from loadpath.pose import NoRest, clamped, pose_many, standing
 from loadpath.pose.posed import posed_model
 from loadpath.pose.pushes import law_pushes
 from loadpath.pose.stands import stands
@@ -262,3 +262,14 @@ def test_beyond_its_table_a_bushing_runs_on_straight_and_is_told():
     assert solution.beyond[0, 0] == pytest.approx(2.0)
     (check,) = self_checks(solution)
     assert any("b0" in w and "table" in w for w in check.warnings)
+
+
+def test_a_load_that_never_lets_the_wheel_come_to_rest_is_refused():
+    """Each time that it follows the wheel it is another: 2 kN and 4 kN by turns."""
+    sizes = iter(range(100))
+
+    def make(model, only=None):
+        return weighed(2000.0 + 2000.0 * (next(sizes) % 2), PoseWish(by="from load"))(model)
+
+    with pytest.raises(NoRest, match="weight: the travel still changes by"):
+        standing_under(trailing_arm(COIL), make)
