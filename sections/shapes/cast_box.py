@@ -64,7 +64,8 @@ class CastBox:
             sized &= faults.inside("core_up", self.core_up, *room, "the wall", open_low=True, open_high=True)
         if faults.inside("corner", self.corner, 0.0) and sized:
             half = 0.45 * min(self.width, self.height)
-            faults.inside("corner", self.corner, 0.0, half, "0.45 of the smaller side")
+            most = min(half, self._least() + self.inside_radius)
+            faults.inside("corner", self.corner, 0.0, most, "the thinnest wall and the core's radius")
         if self.core_radius is not None:
             faults.inside(
                 "core_radius", self.core_radius, 0.0, self._room() if sized else np.inf, "what the core has"
@@ -79,6 +80,11 @@ class CastBox:
     def _lean(self) -> float:
         return float(np.tan(self.draft) * (self.height - self.top - self.lower) / 2)
 
+    def _least(self) -> float:
+        """Thinnest wall, the core off its place [mm]."""
+        side = self.sides - self._lean() - abs(self.core_right)
+        return min(side, self.top - self.core_up, self.lower + self.core_up)
+
     def _room(self) -> float:
         narrow = self.width - 2 * self.sides - 2 * self._lean()
         return (0.9 if self.draft else 1.0) * min(narrow, self.height - self.top - self.lower) / 2
@@ -92,12 +98,9 @@ class CastBox:
         return {"bottom": self.lower, "core_radius": self.inside_radius}
 
     def notes(self) -> list[str]:
-        least = min(
-            self.sides - self._lean() - abs(self.core_right),
-            self.top - self.core_up,
-            self.lower + self.core_up,
+        return list(
+            casting.casting_notes(self._least(), self.inside_radius, min(self.sides, self.top, self.lower))
         )
-        return list(casting.casting_notes(least, self.inside_radius, min(self.sides, self.top, self.lower)))
 
     def walls(self) -> Walls:
         left, right = self.sides + self.core_right, self.sides - self.core_right

@@ -61,6 +61,11 @@ def make(name, **changes):
         ("cast box", {"sides": 40}, "sides = 40 mm: must be above 0 mm and under 40 mm (a core between)"),
         ("cast box", {"core_right": 5}, "core_right = 5 mm: must be above -5 mm and under 5 mm (the wall)"),
         ("cast box", {"core_up": 6}, "core_up = 6 mm: must be above -6 mm and under 6 mm (the wall)"),
+        (
+            "cast box",
+            {"corner": 11},
+            "corner = 11 mm: must be at least 0 mm and at most 10 mm (the thinnest wall",
+        ),
         ("cast box", {"core_radius": 25}, "core_radius = 25 mm: must be at least 0 mm and at most 24 mm"),
         ("cast box", {"top": 31}, "top = 62 mm: must be under 60 mm (top and bottom leave room"),
         ("cast ribbed channel", {"draft": 0.25}, "rib = 4 mm: must be above 4.97"),
