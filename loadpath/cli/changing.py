@@ -110,7 +110,8 @@ def _changed(case: Case, taken_out: Sequence[str], stiffness: Sequence[str]) -> 
         raise Failure(f"{case.path.name}: {error}") from error
     except FrameError as error:
         raise Failure(f"{case.path.name}, {', '.join(said)}: {error}") from error
-    return ", ".join(said), after
+    kept = ", in the poses of the case before" if any(s.model.pose is not None for s in stands) else ""
+    return ", ".join(said) + kept, after
 
 
 def _change(model: Model, taken_out: Sequence[str], stiffness: Sequence[str]) -> tuple[Model, list[str]]:

@@ -19,6 +19,7 @@ from loadpath.model import BODY, Kinematics, Pose
 Array = NDArray[np.float64]
 
 WORKS: dict[Kinematics, tuple[int, ...]] = {
+    "fixed": (),
     "ball": (3, 4, 5),
     "hinge": (3,),
     "sliding ball": (0, 3, 4, 5),
@@ -39,7 +40,7 @@ def power_error(solution: Solution) -> Array | None:
     terms = np.concatenate(
         [
             _of_loads(solution, moving),
-            _of_locked(solution, pose),
+            _of_pushes(solution, pose),
             _of_bushings(solution, moving),
             _of_twist(solution, moving),
         ]
@@ -68,20 +69,21 @@ def _of_loads(solution: Solution, moving: Array) -> Array:
     return np.concatenate([loads, lines])
 
 
-def _of_locked(solution: Solution, pose: Pose) -> Array:
-    """(nf, nw, nc) pushes of locked force elements; free ones are among the loads."""
+def _of_pushes(solution: Solution, pose: Pose) -> Array:
+    """(nf, nw, nc) pushes of force elements; what is given of free ones is among the loads."""
     model = solution.system.model
     wheels = len(next(iter(pose.screws.values())))
     power = np.zeros((len(solution.push_names), wheels, len(solution.cases)))
+    share = np.array([case.pushes for case in solution.cases])
     for k, name in enumerate(solution.push_names):
-        element = model.force_elements[name]
+        element, push = model.force_elements[name], solution.pushes[k]
         if not element.locked:
-            continue
+            push = push - element.force * share
         line, rate = line_of(model, element), np.zeros(wheels)
         for part, point, sign in zip(element.between, element.ends, (-1.0, 1.0), strict=True):
             screw = pose.screw(part, point)
             rate += sign * (screw[:, :3] + np.cross(screw[:, 3:], model.at(part, point))) @ line
-        power[k] = np.outer(rate, solution.pushes[k])
+        power[k] = np.outer(rate, push)
     return power
 
 
@@ -91,6 +93,8 @@ def _of_bushings(solution: Solution, moving: Array) -> Array:
     rates = springs.relative @ pairs_of(moving, springs.blocks)
     power = np.zeros((len(springs.names), rates.shape[-1], len(solution.cases)))
     for k, name in enumerate(springs.names):
+        if name not in model.joints:
+            continue  # a force element that answers with a rate
         works = list(WORKS[model.joints[name].moves_as])
         wrench = solution.joint_forces[solution.joint_names.index(name)].reshape(2, 3, -1)
         own = (springs.axes[k] @ wrench).reshape(6, -1)

@@ -1,6 +1,7 @@
 """Load cases in their poses: grouping, travels asked for, loads that no travel carries, bars between the wheels."""
 
 from dataclasses import replace
+from typing import get_args
 
 import numpy as np
 import pytest
@@ -9,7 +10,18 @@ from small_models import axes_along, bare_section, build, case, frame, grade, jo
 
 from loadpath.checks import locked_pushes
 from loadpath.frame import build_system, self_checks, solve, solve_system
-from loadpath.model import BushingRates, Coil, Part, PointLoad, PoseWish, Split, Stop, curve_through
+from loadpath.frame.power import WORKS
+from loadpath.model import (
+    BushingRates,
+    Coil,
+    Kinematics,
+    Part,
+    PointLoad,
+    PoseWish,
+    Split,
+    Stop,
+    curve_through,
+)
 from loadpath.pose import NoRest, OutOfReach, make_mechanism
 from loadpath.pose.stands import stands
 from loadpath.pose.twisting import twist_rates
@@ -199,3 +211,18 @@ def test_forces_that_do_not_belong_to_the_pose_are_refused():
     found = self_checks(solve_system(build_system(tilted), loaded))[0]
     assert found.power > 1e-8
     assert found.refusals
+
+
+def test_the_identity_counts_springs_that_answer_with_a_rate():
+    """One spring of the axle set free with its rate: what it adds to its given push works on the motion too."""
+    (stand,) = standing(axle(), weighed([(3400.0, 3000.0)], PoseWish(jounce=20.0)))
+    elements = dict(stand.model.force_elements)
+    elements["spring_l"] = replace(elements["spring_l"], locked=False, force=5000.0, free_rate=60.0)
+    solution = solve(replace(stand.model, force_elements=elements), stand.cases)
+    assert abs(solution.pushes[0, 0] - 5000.0) > 100
+    (check,) = self_checks(solution)
+    assert check.power < 1e-11
+
+
+def test_every_way_a_bushing_moves_is_known_to_the_identity():
+    assert set(WORKS) == set(get_args(Kinematics))
