@@ -167,4 +167,5 @@ def write_files(
         files = write(tables, folders, told)
     except OSError as error:
         raise Failure(f"cannot write {error.filename or 'the tables'}: {error.strerror}") from error
-    return [f"{sum(f.parent == d for f in files)} files written to {d}." for d in folders.values()]
+    counts = {folder: sum(file.parent == folder for file in files) for folder in folders.values()}
+    return [f"{n} file{'s' * (n != 1)} written to {folder}." for folder, n in counts.items()]

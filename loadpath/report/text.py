@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from loadpath.report.table import Column, Table
 
@@ -63,7 +64,7 @@ def _over(columns: Sequence[Column], cells: Sequence[int]) -> int:
 
 
 def _narrower(column: Column, width: int) -> Column:
-    return Column(column.heading, column.unit, column.digits, width)
+    return replace(column, width=width)
 
 
 def _blocks(widths: Sequence[int], right: Sequence[bool]) -> list[list[int]]:

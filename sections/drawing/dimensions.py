@@ -131,14 +131,16 @@ def draw_thicknesses(axes: Any, walls: Walls, drawn: Bands, made: Section, taken
     length = np.linalg.norm(walls.nodes[walls.ends[:, 1]] - walls.nodes[walls.ends[:, 0]], axis=1)
     mid, square = drawn.grid[:, :, 1], drawn.square
     outward = square * np.where(((mid - made.centroid) * square).sum(axis=-1) < 0, -1.0, 1.0)[..., None]
-    words = mid + outward * (walls.thickness[:, None, None] / 2 + _REACH * size)
     worth = length >= min(_LONG * size, length.max() * 0.999)
     fair = outward @ [-0.5, 0.6] + 0.2 * (length / length.max())[:, None] - np.abs(ALONG - 0.35)
     for wall in np.flatnonzero(worth):
-        layer = [
-            not is_free(walls, int(wall), at) for at in mid[wall] + walls.thickness[wall] * outward[wall]
-        ]
-        fair[wall, layer] -= _COVERED
+        inner, outer = (
+            _covered(walls, int(wall), mid[wall] + side * walls.thickness[wall] * outward[wall])
+            for side in (-1, 1)
+        )
+        outward[wall, outer & ~inner] *= -1
+        fair[wall, outer] -= _COVERED
+    words = mid + outward * (walls.thickness[:, None, None] / 2 + _REACH * size)
     for thickness in np.unique(walls.thickness[worth].round(6)):
         same = worth & (np.abs(walls.thickness - thickness) < 1e-5)
         away = np.linalg.norm(words[:, :, None] - taken, axis=-1).min(axis=-1) / size
@@ -146,6 +148,11 @@ def draw_thicknesses(axes: Any, walls: Walls, drawn: Bands, made: Section, taken
         wall, place = np.unravel_index(int(score.argmax()), score.shape)
         _thickness(axes, mid[wall, place], outward[wall, place], float(thickness), size)
         taken = np.vstack([taken, words[wall, place]])
+
+
+def _covered(walls: Walls, wall: int, faces: Array) -> Array:
+    """(n,) whether another layer lies on a face of a wall, at places (n, 2) beside its mid-line."""
+    return np.array([not is_free(walls, wall, face) for face in faces])
 
 
 def _thickness(axes: Any, at: Array, outward: Array, thickness: float, size: float) -> None:

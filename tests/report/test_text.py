@@ -36,3 +36,12 @@ def test_a_short_table_is_left_as_it_is():
         "t", "Short", (Column("a"), Column("b", "kN", 1)), (("one", 1.0), ("two", None)), ("Note.",)
     )
     assert as_text(table) == "Short\n-----\na       b\n     [kN]\n---  ----\none   1.0\ntwo     -\nNote.\n"
+
+
+def test_numbers_keep_their_digits_in_a_table_that_is_too_wide():
+    columns = tuple(Column(f"second moment {n}", "mm⁴", significant=4) for n in range(12))
+    text = as_text(Table("t", "", columns, ((1.8, 1_026_000.0, *[0.4] * 10),)))
+    assert widest(text) <= WIDE
+    assert "1.800" in text
+    assert "1 026 000" in text
+    assert text.count("0.4000") == 10
