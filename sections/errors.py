@@ -51,9 +51,11 @@ class FaultList:
     def add(self, parameter: str, given: str, allowed: str) -> None:
         self.faults.append(Fault(parameter, given, allowed))
 
-    def positive(self, **dimensions: float) -> bool:
-        """Each given length must be a number above zero; True where all of them are."""
-        good = [self.inside(name, value, 0.0, open_low=True) for name, value in dimensions.items()]
+    def positive(self, **dimensions: float | None) -> bool:
+        """Each given length must be a number above zero; True where all of them are. None is one that takes its
+        default from another, which is told once."""
+        given = [(name, value) for name, value in dimensions.items() if value is not None]
+        good = [self.inside(name, value, 0.0, open_low=True) for name, value in given]
         return all(good)
 
     def inside(

@@ -92,6 +92,8 @@ def tell_faults(error: ShapeError, path: str, table: type, log: Log) -> None:
         what, expected = f"is {fault.given}", fault.allowed.removeprefix("must be ")
         if not fault.given:
             what, expected = fault.allowed, ""
+        elif fault.allowed.startswith("must not "):
+            what, expected = f"is {fault.given}; it {fault.allowed}", ""
         if error.file:
             log.mistake_in(Path(error.file).name, fault.parameter, what, expected)
         elif fault.parameter in keys(table):

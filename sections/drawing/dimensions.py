@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sections.drawing.bands import ALONG, Bands, is_free
 from sections.geometry import Walls
@@ -150,7 +151,7 @@ def draw_thicknesses(axes: Any, walls: Walls, drawn: Bands, made: Section, taken
         taken = np.vstack([taken, words[wall, place]])
 
 
-def _covered(walls: Walls, wall: int, faces: Array) -> Array:
+def _covered(walls: Walls, wall: int, faces: Array) -> NDArray[np.bool_]:
     """(n,) whether another layer lies on a face of a wall, at places (n, 2) beside its mid-line."""
     return np.array([not is_free(walls, wall, face) for face in faces])
 

@@ -6,12 +6,16 @@ import csv
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from pathlib import Path
 
 import numpy as np
 
 from sections.errors import Fault, ShapeError
 from sections.result import Array
+
+_LIKE = 0.75
+"""Likeness from which the name of a column is taken for a misspelt one."""
 
 
 @dataclass(frozen=True)
@@ -54,12 +58,16 @@ def read_columns(
         words = f"needs the columns {', '.join(names)}; {', '.join(missing)} missing in: {given}"
         raise_faults(path, [fault_at(1, "", "", words)])
     wanted = (*names, *usual)
+    raise_faults(path, _odd_columns(header, wanted))
     rows: list[list[float]] = []
     lines: list[int] = []
     faults: list[Fault] = []
     for row in reader:
         if any(cell.strip() for cell in row):
             lines.append(reader.line_num)
+            if len(row) > len(header):
+                words = f"has {len(row)} values under {len(header)} columns; numbers take a decimal point, no comma"
+                faults.append(fault_at(reader.line_num, "", "", words))
             cells = {name: cell.strip() for name, cell in zip(header, row, strict=False)}
             cells = {
                 **{k: f"{v}" for k, v in usual.items()},
@@ -70,6 +78,19 @@ def read_columns(
         faults.append(Fault("", "", f"has {len(rows)} points; at least {least} are needed"))
     raise_faults(path, faults)
     return Columns(dict(zip(wanted, np.array(rows).T, strict=True)), lines)
+
+
+def _odd_columns(header: Sequence[str], known: Sequence[str]) -> list[Fault]:
+    """Columns that stand twice, or whose name is a known one misspelt, which would go unnoticed."""
+    faults = []
+    for k, name in enumerate(header):
+        near = [] if name in known else get_close_matches(name, known, 1, _LIKE)
+        if near:
+            words = f"there is no column {name!r}; there are {', '.join(known)}; nearest: {near[0]}"
+            faults.append(fault_at(1, "", "", words))
+        elif name in known and name in header[:k]:
+            faults.append(fault_at(1, "", "", f"column {name!r} stands twice"))
+    return faults
 
 
 def fault_at(line: int, column: str, given: str, allowed: str) -> Fault:

@@ -109,5 +109,5 @@ def _ring(points: ArrayLike, name: str, sense: float, faults: FaultList) -> Arra
     y, z = (ring - ring[0]).T
     area = float(y @ np.roll(z, -1) - z @ np.roll(y, -1)) / 2
     if abs(area) <= 1e-12 * float(np.ptp(ring, axis=0).max()) ** 2:
-        faults.add(name, "", "has no area")
+        faults.add(name, "", "has no area: its points lie on one line, or it crosses itself")
     return ring if area * sense > 0 else ring[::-1].copy()

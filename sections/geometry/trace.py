@@ -14,7 +14,7 @@ from sections.geometry.crossings import crossings
 from sections.geometry.outline import Outline
 from sections.geometry.placing import Placing, chain, on_line, same_points
 from sections.geometry.sheet import fused
-from sections.geometry.walls import RATIOS, IntArray, Walls
+from sections.geometry.walls import RATIOS, IntArray, Walls, on_one_line
 from sections.result import Array
 
 
@@ -142,6 +142,9 @@ def _walls(
         )
     except ShapeError as error:
         raise ShapeError(str(path), error.faults, str(path)) from error
+    if on_one_line(walls.nodes):
+        words = "all points lie on one straight line, across which thin walls have no stiffness; trace the outline"
+        raise_faults(path, [Fault("", "", words)])
     follows = placing.turn * flips[:, None, :]
     return Trace(walls, tuple(notes), parents, follows, wall_points)
 
@@ -241,4 +244,7 @@ def _merged_notes(
     if not placing.merge:
         raise_faults(path, [fault_at(b, "", "", f"repeats the point of line {a}") for a, b in told])
     which = ", ".join(str(b) for _, b in told[:5]) + (" ..." if len(told) > 5 else "")
-    return [f"{len(told)} points within {placing.merge:g} mm of the one before were left out (lines {which})"]
+    near = f"within {placing.merge:g} mm of the one before"
+    if len(told) == 1:
+        return [f"1 point {near} was left out (line {which})"]
+    return [f"{len(told)} points {near} were left out (lines {which})"]

@@ -107,6 +107,12 @@ class Walls:
         faults.raise_any()
 
 
+def on_one_line(points: Array) -> bool:
+    """Whether places (n, 2) all lie on one straight line."""
+    extent = np.linalg.svd(points - points.mean(axis=0), compute_uv=False)
+    return bool(extent[1] <= 1e-9 * extent[0])
+
+
 def connected_pieces(count: int, edges: IntArray) -> list[list[int]]:
     """Nodes of each connected piece of a graph of `count` nodes."""
     root = list(range(count))

@@ -67,8 +67,8 @@ class ClosedHat:
             height=self.height,
             gauge=self.gauge,
             flange=self.flange,
-            plate_gauge=self.plate,
-            web_gauge=self.web,
+            plate_gauge=self.plate_gauge,
+            web_gauge=self.web_gauge,
         )
         if sized:
             sized = faults.under("gauge", self.gauge, self.width / 2, "half the width")

@@ -53,7 +53,7 @@ class FabricatedBox:
             width=self.width,
             height=self.height,
             top=self.top,
-            bottom=self.lower,
+            bottom=self.bottom,
             web=self.web,
             haz_width=self.haz_width,
         )

@@ -48,7 +48,7 @@ class Hat:
             height=self.height,
             gauge=self.gauge,
             flange=self.flange,
-            web_gauge=self.web,
+            web_gauge=self.web_gauge,
         )
         if sized:
             half = min(self.width, self.height) / 2

@@ -19,6 +19,10 @@ _COARSE = 0.2
 """Error of a point over the distance to the next from which first-order figures are too low."""
 
 
+_THICK = 1 / 6
+"""Thickness over the smaller outside size from which second moments of thin walls are over 5 % off, see `compare`."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Traced:
     """A section traced from a part: its mid-line with thickness, or its outline with holes.
@@ -85,6 +89,8 @@ class Traced:
             faults.add("closed", "true", "must be false for a half: its mirror image closes it")
         faults.inside("merge", self.merge, 0.0)
         faults.inside("mirror_at", self.mirror_at)
+        if self.mirror_at and self.mirrored == "no":
+            faults.add("mirror_at", f"{self.mirror_at:g} mm", "must be given with mirrored")
         faults.inside("scale", self.scale, 0.0, open_low=True, unit="")
         faults.inside("rotate", self.rotate, unit="rad")
 
@@ -117,6 +123,7 @@ class Traced:
 
     def notes(self) -> list[str]:
         told = [] if self.trace is None else list(self.trace.notes)
+        told += self._thick()
         moved = self.scatter()
         if not moved:
             return told
@@ -135,6 +142,19 @@ class Traced:
                 "the figures above come out wrong; leave points out with merge"
             )
         return told
+
+    def _thick(self) -> list[str]:
+        """Walls too thick for thin-wall theory."""
+        if not isinstance(self.geometry, Walls):
+            return []
+        thickness = float(self.geometry.thickness.max())
+        size = float(np.ptp(self.geometry.nodes, axis=0).min()) + thickness
+        if thickness <= _THICK * size:
+            return []
+        return [
+            f"walls up to {thickness:.3g} mm thick in a section {size:.3g} mm across: thin-wall theory is over 5 % "
+            "off there; trace the outline"
+        ]
 
     def _nearest(self) -> float:
         """Shortest distance between neighbouring points [mm]."""

@@ -82,11 +82,11 @@ class TwoShellBox:
             width=self.width,
             height=self.height,
             upper_gauge=self.upper_gauge,
-            lower_gauge=self.lower,
-            split=self.line,
+            lower_gauge=self.lower_gauge,
+            split=self.split,
             flange=self.rim,
-            upper_web_gauge=self.upper_web,
-            lower_web_gauge=self.lower_web,
+            upper_web_gauge=self.upper_web_gauge,
+            lower_web_gauge=self.lower_web_gauge,
         )
         if sized:
             sized = self._check_sizes(faults)

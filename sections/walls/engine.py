@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from sections.errors import Fault, ShapeError
-from sections.geometry.walls import Walls
+from sections.geometry.walls import Walls, on_one_line
 from sections.midline import Midline
 from sections.plastic.lines import plastic_modulus
 from sections.result import Array, Section, warping_dies_out
@@ -33,8 +33,7 @@ def walls_section(walls: Walls) -> Section:
     ------
     ShapeError : all walls on one straight line; thin-wall theory has no bending stiffness across it.
     """
-    extent = np.linalg.svd(walls.nodes - walls.nodes.mean(axis=0), compute_uv=False)
-    if extent[1] <= 1e-9 * extent[0]:
+    if on_one_line(walls.nodes):
         raise ShapeError(
             "walls", [Fault("", "", "all lie on one straight line; give this section as an outline")]
         )

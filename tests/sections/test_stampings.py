@@ -126,3 +126,11 @@ def test_stampings_that_cannot_be(changes, words):
     with pytest.raises(ShapeError) as error:
         SHAPES["closed hat"](**HAT, **changes)
     assert words in str(error.value)
+
+
+@pytest.mark.parametrize("name", ["hat", "closed hat"])
+def test_a_faulty_gauge_is_told_once(name):
+    """Walls and plates that take their gauge from it are no second mistake."""
+    with pytest.raises(ShapeError) as error:
+        SHAPES[name](width=84, height=62, gauge=0, flange=18)
+    assert [fault.parameter for fault in error.value.faults] == ["gauge"]

@@ -73,6 +73,13 @@ def test_points_given_directly():
             "line 4: the wall from here on crosses that from line 2 at (y 4.444, z 4.444)",
         ),
         ("y,z,thickness\n0,0,2\n10,10,nan\n", "line 3, thickness = 'nan': must be a number"),
+        (
+            "y,z,thickness,strenght\n0,0,2,1\n10,10,2,0.5\n",
+            "line 1: there is no column 'strenght'; there are y, z, thickness, strength, path; nearest: strength",
+        ),
+        ("y,z,thickness,y\n0,0,2,1\n10,10,2,0.5\n", "line 1: column 'y' stands twice"),
+        ("y,z,thickness\n0,0,2\n10,5,10,2\n", "line 3: has 4 values under 3 columns"),
+        ("y,z,thickness\n0,0,2\n10,5,2\n20,10,2\n", "all points lie on one straight line"),
     ],
 )
 def test_midlines_that_cannot_be(file, text, words):
@@ -81,6 +88,17 @@ def test_midlines_that_cannot_be(file, text, words):
         SHAPES["traced"](file=path)
     assert str(error.value).startswith(path)
     assert words in str(error.value)
+
+
+def test_thick_walls_are_told(file):
+    thick = SHAPES["traced"](file=file("y,z,thickness\n0,0,9\n40,0,9\n40,20,9\n"))
+    assert "walls up to 9 mm thick in a section 29 mm across" in thick.notes()[0]
+    assert not SHAPES["traced"](file=file("y,z,thickness\n0,0,4\n40,0,4\n40,20,4\n")).notes()
+
+
+def test_a_mirror_line_without_a_mirror_is_refused(file):
+    with pytest.raises(ShapeError, match="mirror_at = 5 mm: must be given with mirrored"):
+        SHAPES["traced"](file=file(BOX), mirror_at=5.0)
 
 
 @pytest.mark.parametrize(
