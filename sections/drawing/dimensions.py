@@ -22,11 +22,15 @@ _REACH = 0.085
 """Distance of a thickness from its wall."""
 _LONG = 0.15
 """A wall worth a thickness of its own is this part of the section's size, where any is."""
+_NEARLY = 0.5
+"""Else, as in arcs and scans, this part of the longest wall."""
 _INNER = (ALONG > 0.2) & (ALONG < 0.8)
 _AWAY = 0.25
 """Distance from other words that is far enough."""
 _COVERED = 2.0
 """How much worse a face is that another layer covers."""
+_MANY = 6
+"""More different thicknesses than these are told by their range."""
 _SHORT = 0.1
 """A dimension shorter than this part of the section's size has its number beside it."""
 INK, HAIR = "0.25", 0.7
@@ -124,7 +128,8 @@ def _point(span: Span, along: float, at: float) -> tuple[float, float]:
 
 
 def draw_thicknesses(axes: Any, walls: Walls, drawn: Bands, made: Section, taken: Array) -> None:
-    """One thickness for each different one of the longer walls: an arrow on each face and a number outside.
+    """One thickness for each different one of the longer walls, or their range where many differ: an arrow on each
+    face and a number outside.
 
     taken : (n, 2) places that the numbers keep away from.
     """
@@ -132,7 +137,8 @@ def draw_thicknesses(axes: Any, walls: Walls, drawn: Bands, made: Section, taken
     length = np.linalg.norm(walls.nodes[walls.ends[:, 1]] - walls.nodes[walls.ends[:, 0]], axis=1)
     mid, square = drawn.grid[:, :, 1], drawn.square
     outward = square * np.where(((mid - made.centroid) * square).sum(axis=-1) < 0, -1.0, 1.0)[..., None]
-    worth = length >= min(_LONG * size, length.max() * 0.999)
+    longest = float(length.max())
+    worth = length >= (_LONG * size if longest >= _LONG * size else _NEARLY * longest)
     fair = outward @ [-0.5, 0.6] + 0.2 * (length / length.max())[:, None] - np.abs(ALONG - 0.35)
     for wall in np.flatnonzero(worth):
         inner, outer = (
@@ -142,13 +148,20 @@ def draw_thicknesses(axes: Any, walls: Walls, drawn: Bands, made: Section, taken
         outward[wall, outer & ~inner] *= -1
         fair[wall, outer] -= _COVERED
     words = mid + outward * (walls.thickness[:, None, None] / 2 + _REACH * size)
-    for thickness in np.unique(walls.thickness[worth].round(6)):
-        same = worth & (np.abs(walls.thickness - thickness) < 1e-5)
+    for same, number in _alike(walls.thickness, worth):
         away = np.linalg.norm(words[:, :, None] - taken, axis=-1).min(axis=-1) / size
         score = np.where(same[:, None] & _INNER, fair + 3 * np.minimum(away, _AWAY), -np.inf)
         wall, place = np.unravel_index(int(score.argmax()), score.shape)
-        _thickness(axes, mid[wall, place], outward[wall, place], float(thickness), size)
+        _thickness(axes, mid[wall, place], outward[wall, place], float(walls.thickness[wall]), number, size)
         taken = np.vstack([taken, words[wall, place]])
+
+
+def _alike(thickness: Array, worth: NDArray[np.bool_]) -> list[tuple[NDArray[np.bool_], str]]:
+    """Walls worth a thickness with the same one, and its words; of many, as measured, all with the range."""
+    values = np.unique(thickness[worth].round(6))
+    if len(values) > _MANY:
+        return [(worth, f"{_number(float(values[0]))} to {_number(float(values[-1]))}")]
+    return [(worth & (np.abs(thickness - t) < 1e-5), _number(float(t))) for t in values]
 
 
 def _covered(walls: Walls, wall: int, faces: Array) -> NDArray[np.bool_]:
@@ -156,7 +169,7 @@ def _covered(walls: Walls, wall: int, faces: Array) -> NDArray[np.bool_]:
     return np.array([not is_free(walls, wall, face) for face in faces])
 
 
-def _thickness(axes: Any, at: Array, outward: Array, thickness: float, size: float) -> None:
+def _thickness(axes: Any, at: Array, outward: Array, thickness: float, number: str, size: float) -> None:
     arrow = {
         "arrowstyle": "-|>",
         "color": INK,
@@ -170,11 +183,12 @@ def _thickness(axes: Any, at: Array, outward: Array, thickness: float, size: flo
         axes.annotate("", face, face + side * 0.055 * size * outward, arrowprops=arrow)
     axes.text(
         *(at + (thickness / 2 + _REACH * size) * outward),
-        f"t {_number(thickness)}",
+        f"t {number}",
         ha="center" if abs(outward[0]) < 0.7 else "right" if outward[0] < 0 else "left",
         va="center" if abs(outward[1]) < 0.7 else "bottom" if outward[1] > 0 else "top",
         fontsize=9,
         color=INK,
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.5},
     )
 
 

@@ -12,7 +12,7 @@ from sections.acting import at_surface
 from sections.drawing import COLOURS, Acting, draw
 from sections.drawing.bands import bands, shells
 from sections.drawing.curves import smooth_ring
-from sections.drawing.dimensions import parameter_words, spans
+from sections.drawing.dimensions import draw_thicknesses, parameter_words, spans
 from sections.drawing.fields import field_in_outline, field_in_walls
 from sections.errors import ShapeError
 from sections.geometry.outline import area_integrals
@@ -252,3 +252,28 @@ def test_importing_sections_is_light():
     code = f"import sys, sections, sections.drawing; print(sorted({heavy} & set(sys.modules)))"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def thicknesses(shape):
+    """Words of thicknesses in a picture of thin walls, and where they stand."""
+    from matplotlib.figure import Figure
+
+    axes = Figure().subplots()
+    walls = shape.walls()
+    draw_thicknesses(axes, walls, bands(walls), section(shape), np.full((1, 2), 1e3))
+    return {text.get_text(): np.array(text.get_position()) for text in axes.texts if text.get_text()}
+
+
+def test_thicknesses_of_two_layers_stand_apart():
+    patched = SHAPES["hat"](**WALLED["hat"], web_gauge=2.3, doubler=2, doubler_width=40)
+    told = thicknesses(patched)
+    assert set(told) == {"t 2", "t 2.3", "t 2.6"}
+    assert told["t 2"][1] - told["t 2.6"][1] > 10
+
+
+def test_many_measured_thicknesses_are_told_by_their_range():
+    turn = np.linspace(0, 2 * np.pi, 24, endpoint=False)
+    ring = np.column_stack([40 * np.cos(turn), 30 * np.sin(turn)])
+    ends = np.column_stack([np.arange(24), (np.arange(24) + 1) % 24])
+    walls = Walls(ring, ends, 2.5 + 0.1 * np.sin(7 * turn))
+    assert set(thicknesses(SHAPES["traced"](geometry=walls))) == {"t 2.4 to 2.6"}

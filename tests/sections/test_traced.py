@@ -75,7 +75,8 @@ def test_points_given_directly():
         ("y,z,thickness\n0,0,2\n10,10,nan\n", "line 3, thickness = 'nan': must be a number"),
         (
             "y,z,thickness,strenght\n0,0,2,1\n10,10,2,0.5\n",
-            "line 1: there is no column 'strenght'; there are y, z, thickness, strength, path; nearest: strength",
+            "line 1: there is no column 'strenght'; there are y, z, thickness, strength, path, E_ratio, G_ratio, "
+            "density_ratio; nearest: strength",
         ),
         ("y,z,thickness,y\n0,0,2,1\n10,10,2,0.5\n", "line 1: column 'y' stands twice"),
         ("y,z,thickness\n0,0,2\n10,5,10,2\n", "line 3: has 4 values under 3 columns"),
