@@ -10,6 +10,7 @@ from loadpath.checks import Analysis
 from loadpath.frame import SelfCheck
 from loadpath.model import Axes, in_short
 from loadpath.report.overview import case_notes
+from loadpath.report.posewarnings import pose_warnings
 
 CAUTION = (
     "CAUTION: a screening result for chassis parts whose failure can kill. Not a release for manufacture or "
@@ -61,6 +62,7 @@ def warning_lines(analysis: Analysis) -> list[str]:
             + ", ".join(turns)
             + "."
         )
+    lines += pose_warnings(analysis)
     return lines + [f"Note: {note}." for note in case_notes(analysis)]
 
 
