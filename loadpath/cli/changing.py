@@ -23,18 +23,15 @@ from loadpath.cli.common import (
 from loadpath.cli.failures import Failure
 from loadpath.frame import FrameError
 from loadpath.model import Model
-from loadpath.report import (
-    axes_line,
+from loadpath.report import axes_line, self_check_lines, warning_lines, wrapped
+from loadpath.report.path import (
     bodies_of,
     common_cases,
     draw_flow,
     joint_changes,
     member_changes,
     other_loads,
-    self_check_lines,
     share_changes,
-    warning_lines,
-    wrapped,
 )
 from loadpath.trace import Measure, TraceError, forces_along, pick, with_stiffness, without
 

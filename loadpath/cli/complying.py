@@ -21,19 +21,15 @@ from loadpath.compliance import (
 )
 from loadpath.frame import FrameError
 from loadpath.pose import PoseError
-from loadpath.report import (
-    BLIND,
-    CAUTION,
+from loadpath.report import BLIND, CAUTION, Table, axes_line, wrapped
+from loadpath.report.giving import (
     SAME,
-    Table,
     answers_table,
-    axes_line,
     brought_table,
     compliance_lines,
     draw_brought,
     figures_table,
     single_table,
-    wrapped,
 )
 
 CLOSE = 1e-6

@@ -9,17 +9,16 @@ from pathlib import Path
 from loadpath.checks import Analysis
 from loadpath.cli.common import read_and_analyse, report, some_shown
 from loadpath.cli.failures import Failure, unknown
-from loadpath.report import (
+from loadpath.report import Table, without_columns
+from loadpath.report.path import (
     AXES,
     AxesWord,
-    Table,
     between_parts,
     joint_axes_table,
     mount_sheet,
     onto_body,
     unit_input_table,
     unit_load_table,
-    without_columns,
 )
 from loadpath.trace import TraceError, connections, unit_loads
 

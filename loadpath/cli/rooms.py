@@ -9,16 +9,14 @@ from loadpath.case import Case, read_case
 from loadpath.cli.common import check_picture, default_lines, head, print_tables, say, write_files
 from loadpath.cli.failures import Failure
 from loadpath.pose import Mechanism, PoseError, make_mechanism
-from loadpath.report import (
-    CAUTION,
+from loadpath.report import CAUTION, axes_line, wrapped
+from loadpath.report.giving import (
     all_clearances_table,
-    axes_line,
     clearance_table,
     draw_room,
     free_table,
     free_ways_table,
     room_lines,
-    wrapped,
 )
 from loadpath.room import Clearance, Mover, clearances_of, free_widths, movers_of, silhouettes_of, unknown_of
 

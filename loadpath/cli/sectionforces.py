@@ -11,7 +11,8 @@ from loadpath.checks import Analysis, Stretch, analyse_stands, run_checks
 from loadpath.cli.common import load_case_number, stands_of
 from loadpath.cli.failures import Failure, unknown
 from loadpath.frame import FrameError
-from loadpath.report import acting_at_peak, forces_words, members_of, warning_lines
+from loadpath.report import warning_lines
+from loadpath.report.section import acting_at_peak, forces_words, members_of
 from sections import ACTIONS, Acting, Section
 
 NOT_VALID = "NOT VALID"

@@ -13,10 +13,9 @@ from loadpath.cli.common import default_lines, head, print_tables, say, write_fi
 from loadpath.cli.failures import Failure, unknown
 from loadpath.cli.pictures import picture_kind, write_picture
 from loadpath.cli.sectionforces import NOT_VALID, acting_on
-from loadpath.report import (
-    CAUTION,
+from loadpath.report import CAUTION, Table, wrapped
+from loadpath.report.section import (
     RANGED,
-    Table,
     Use,
     change_table,
     in_short,
@@ -27,7 +26,6 @@ from loadpath.report import (
     stress_table,
     tradeoff_picture,
     uses,
-    wrapped,
 )
 from sections import COLOURS, Shape, compare, notes_of, of_material, section
 

@@ -12,9 +12,9 @@ from loadpath.checks import Analysis
 from loadpath.cli.common import check_picture, load_case_number, read_and_analyse, report, say, some_shown
 from loadpath.cli.failures import Failure
 from loadpath.model import Model
-from loadpath.report import (
+from loadpath.report import Table
+from loadpath.report.path import (
     Bodies,
-    Table,
     all_shares_table,
     bodies_of,
     by_part_table,

@@ -9,14 +9,11 @@ from loadpath.case import Case, read_case
 from loadpath.cli.common import check_picture, default_lines, head, print_tables, say, write_files
 from loadpath.cli.failures import Failure, unknown
 from loadpath.model import FULL_TRAVEL
-from loadpath.pose import MOTIONS, PoseError, Sweep, make_mechanism, sweep
-from loadpath.report import (
-    CAUTION,
-    RIGID,
-    Table,
+from loadpath.pose import PoseError, make_mechanism
+from loadpath.report import CAUTION, RIGID, Table, axes_line, wrapped
+from loadpath.report.motion import (
     alignment_table,
     articulation_table,
-    axes_line,
     centres_table,
     design_table,
     draw_travel,
@@ -30,8 +27,8 @@ from loadpath.report import (
     strut_travel_table,
     told_wheels,
     wheel_spring_table,
-    wrapped,
 )
+from loadpath.sweep import MOTIONS, Sweep, sweep
 
 FINEST = 0.1
 """[mm] least step."""

@@ -21,7 +21,8 @@ from run import say, timed  # noqa: E402
 
 from loadpath.case import read_case  # noqa: E402
 from loadpath.model import Model  # noqa: E402
-from loadpath.pose import Poses, make_mechanism, pose_many, struts, turns, wheel_angles  # noqa: E402
+from loadpath.pose import Poses, make_mechanism, pose_many, wheel_angles  # noqa: E402
+from loadpath.sweep import struts, turns  # noqa: E402
 
 POSES = 1000
 

@@ -365,7 +365,7 @@ def test_what_a_beam_cannot_judge_is_told_before_the_stress(section, open_portal
 
 
 def test_ribs_across_are_no_weld():
-    from loadpath.report import stress_table
+    from loadpath.report.section import stress_table
     from sections import SHAPES, Acting
     from sections import section as made_of
 

@@ -8,16 +8,8 @@ from linkages import WISHBONES, driven, linkage, spring
 from small_models import axes_along, bare_section, build, frame, joint, member
 
 from loadpath.model import Joint, Split
-from loadpath.pose import (
-    OverConstrained,
-    instants,
-    make_mechanism,
-    pose_many,
-    roll_centres,
-    steering,
-    sweep,
-    wheel_angles,
-)
+from loadpath.pose import OverConstrained, make_mechanism, pose_many, wheel_angles
+from loadpath.sweep import instants, roll_centres, steering, sweep
 
 LEFT = (0.0, 1.0, 0.0)
 

@@ -7,7 +7,8 @@ import pytest
 from linkages import five_links, wishbones
 
 from loadpath.model import HalfShaft, HeightSensor
-from loadpath.pose import levers, make_mechanism, pose_many, shafts, struts, turns
+from loadpath.pose import make_mechanism, pose_many
+from loadpath.sweep import levers, shafts, struts, turns
 
 TRAVEL = np.linspace(-70, 70, 15)[:, None]
 

@@ -6,7 +6,8 @@ from linkages import WISHBONES, driven, five_links, linkage, spring, wishbones
 
 from loadpath.case import read_case
 from loadpath.model import Joint
-from loadpath.pose import make_mechanism, pose_many, steering
+from loadpath.pose import make_mechanism, pose_many
+from loadpath.sweep import steering
 
 
 def racked():

@@ -11,7 +11,8 @@ from small_models import push
 
 from loadpath.frame import solve
 from loadpath.model import Coil, LoadCase
-from loadpath.pose import clamped, make_mechanism, pose_many, posed_model, standing, struts, wheel_springs
+from loadpath.pose import clamped, make_mechanism, pose_many, posed_model, standing
+from loadpath.sweep import struts, wheel_springs
 
 
 @pytest.mark.parametrize("travel", [-90.0, -35.0, 50.0, 100.0])

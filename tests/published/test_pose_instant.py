@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 from linkages import driven, linkage, wishbones
 
-from loadpath.pose import instants, pose_many, roll_centres, wheel_angles
+from loadpath.pose import pose_many, wheel_angles
+from loadpath.sweep import instants, roll_centres
 
 FRONT_VIEW = {"upper": ((420, 440), (690, 465)), "lower": ((360, 205), (730, 190))}
 """Inner and outer ends, left and up [mm]; contact patch at (780, 0). Construction of Milliken & Milliken, ch. 17, and

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 from linkages import five_links, wishbones
 
-from loadpath.pose import pose_many, struts
+from loadpath.pose import pose_many
+from loadpath.sweep import struts
 
 PATCH = (0, 785, 0)
 CORNERING = [((0, 0, 5200), PATCH), ((0, -3800, 0), PATCH)]

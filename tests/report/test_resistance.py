@@ -7,8 +7,8 @@ import pytest
 from published.section_geometry import path
 from small_models import grade
 
-from loadpath.report import resistance_table
-from loadpath.report.properties import Use
+from loadpath.report.section import resistance_table
+from loadpath.report.section.properties import Use
 from sections import SHAPES, section, walls_section
 
 

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from loadpath.model import ForceElement, Wheel
-from loadpath.pose import Sweep, levers, shafts, struts, wheel_springs
+from loadpath.report.motion.travel import Told, alike, sweep_table
 from loadpath.report.table import Table
-from loadpath.report.travel import Told, alike, sweep_table
+from loadpath.sweep import Sweep, levers, shafts, struts, wheel_springs
 
 Ends = tuple[tuple[str, str], tuple[str, str]]
 

@@ -10,10 +10,10 @@ from numpy.typing import NDArray
 
 from loadpath.checks import Analysis
 from loadpath.model import BODY, Model
-from loadpath.report.layout import Box, Ribbon
+from loadpath.report.path.layout import Box, Ribbon
+from loadpath.report.path.ribbons import Panel, Words, draw_ribbons
+from loadpath.report.path.trace import Bodies, starred
 from loadpath.report.poses import case_words
-from loadpath.report.ribbons import Panel, Words, draw_ribbons
-from loadpath.report.trace import Bodies, starred
 from loadpath.trace import LOAD, MASS, NO_NET, Action, Measure, TraceError
 
 Array = NDArray[np.float64]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from loadpath.checks import Analysis
+from loadpath.report.path.trace import Bodies, group_of
 from loadpath.report.table import Cell, Column, Table
-from loadpath.report.trace import Bodies, group_of
 from loadpath.trace import Measure, Shares, flow_through, shares_along, standard_cuts
 
 Found = Mapping[tuple[str, str], Shares]

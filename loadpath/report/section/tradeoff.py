@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from loadpath.report.properties import Property
+from loadpath.report.section.properties import Property
 
 _MAP = "viridis"
 _PANEL = 4.2

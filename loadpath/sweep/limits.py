@@ -9,8 +9,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.pose.articulation import shafts, turns
 from loadpath.pose.poses import Poses
+from loadpath.sweep.articulation import shafts, turns
 
 Array = NDArray[np.float64]
 

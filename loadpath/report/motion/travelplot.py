@@ -9,18 +9,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.pose import (
-    Sweep,
-    roll_centres,
-    shafts,
-    steering,
-    struts,
-    turns,
-    wheel_angles,
-    wheel_places,
-    wheel_springs,
-)
-from loadpath.report.travel import MOVES, told_wheels
+from loadpath.pose import wheel_angles, wheel_places
+from loadpath.report.motion.travel import MOVES, told_wheels
+from loadpath.sweep import Sweep, roll_centres, shafts, steering, struts, turns, wheel_springs
 
 Array = NDArray[np.float64]
 Curve = tuple[str, Array]

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from loadpath.checks import LEAST_ELONGATION, describe_wall, plastic_demand, plate_rules
 from loadpath.model import Material
-from loadpath.report.properties import Use
+from loadpath.report.section.properties import Use
 from loadpath.report.table import Cell, Column, Table
 from sections import Section
 from sections.plates import effective_section

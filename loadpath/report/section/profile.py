@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from loadpath.report.properties import Property, Use, properties
+from loadpath.report.section.properties import Property, Use, properties
 from loadpath.report.table import Cell, Column, Table
 from sections import Comparison, Section, Shape
 

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.compliance import FIGURES, TOGETHER, Loaded, Shares, alike, picked
-from loadpath.report.compliance import SAME
+from loadpath.report.giving.compliance import SAME
 
 Array = NDArray[np.float64]
 

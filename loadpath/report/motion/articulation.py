@@ -6,9 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.model import Joint
-from loadpath.pose import Limited, Sweep, Turn, limited, turns
+from loadpath.report.motion.travel import MOVES
 from loadpath.report.table import Cell, Column, Table
-from loadpath.report.travel import MOVES
+from loadpath.sweep import Limited, Sweep, Turn, limited, turns
 
 Array = NDArray[np.float64]
 

@@ -8,9 +8,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.checks import Analysis, Solved
+from loadpath.report.path.trace import Bodies, star_notes, starred
 from loadpath.report.poses import case_words
 from loadpath.report.table import Cell, Column, Table
-from loadpath.report.trace import Bodies, star_notes, starred
 from loadpath.trace import (
     Action,
     Contributions,

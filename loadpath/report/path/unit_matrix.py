@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from loadpath.checks import Solved
 from loadpath.model import BODY
-from loadpath.report.mounts import AXES, AxesWord, components, in_axes
+from loadpath.report.path.mounts import AXES, AxesWord, components, in_axes
 from loadpath.report.poses import pose_words
 from loadpath.report.table import Cell, Column, Table
 from loadpath.trace import Input, UnitLoads

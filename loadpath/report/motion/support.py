@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from loadpath.loads import STANDARD_GRAVITY, axle_loads
 from loadpath.model import Vehicle, Wheel
-from loadpath.pose import Instant
+from loadpath.sweep import Instant
 
 Array = NDArray[np.float64]
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from loadpath.report.layout import Box, Layout, Piece, Ribbon, lay_out
+from loadpath.report.path.layout import Box, Layout, Piece, Ribbon, lay_out
 
 THINNEST = 0.6
 BOX, STEP = 9.0, 205.0

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from loadpath.checks import Analysis
+from loadpath.report.path.trace import ABOUT_SHARES, Bodies, counted, shares_of, starred, way
 from loadpath.report.table import Cell, Column, Table
-from loadpath.report.trace import ABOUT_SHARES, Bodies, counted, shares_of, starred, way
 from loadpath.trace import Cut, Measure
 
 

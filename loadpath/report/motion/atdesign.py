@@ -7,21 +7,11 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from loadpath.model import Vehicle, Wheel
-from loadpath.pose import (
-    Mechanism,
-    Poses,
-    instants,
-    pose_many,
-    roll_centres,
-    steering,
-    struts,
-    wheel_angles,
-    wheel_gains,
-    wheel_springs,
-)
-from loadpath.report.support import support
+from loadpath.pose import Mechanism, Poses, pose_many, wheel_angles, wheel_gains
+from loadpath.report.motion.support import support
+from loadpath.report.motion.travelparts import ends_of
 from loadpath.report.table import Cell, Column, Table
-from loadpath.report.travelparts import ends_of
+from loadpath.sweep import instants, roll_centres, steering, struts, wheel_springs
 
 _STEP = 1.0
 """[mm] of travel either way over which the roll centre's change is taken."""

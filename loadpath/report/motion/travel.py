@@ -9,17 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.model import Vehicle, Wheel
-from loadpath.pose import (
-    Motion,
-    Sweep,
-    instants,
-    roll_centres,
-    steering,
-    wheel_angles,
-    wheel_places,
-)
-from loadpath.report.support import support, support_notes
+from loadpath.pose import wheel_angles, wheel_places
+from loadpath.report.motion.support import support, support_notes
 from loadpath.report.table import Cell, Column, Table
+from loadpath.sweep import Motion, Sweep, instants, roll_centres, steering
 
 Array = NDArray[np.float64]
 

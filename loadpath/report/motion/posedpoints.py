@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 
-from loadpath.pose import Sweep, instants, wheel_places
+from loadpath.pose import wheel_places
+from loadpath.report.motion.travel import MOVES
 from loadpath.report.table import Cell, Column, Table
-from loadpath.report.travel import MOVES
+from loadpath.sweep import Sweep, instants
 
 
 def instant_axes_table(sweep: Sweep) -> Table:

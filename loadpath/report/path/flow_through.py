@@ -9,11 +9,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.checks import Analysis
-from loadpath.report.flow import SMALLEST, told, width_words
-from loadpath.report.layout import Box, Ribbon
+from loadpath.report.path.flow import SMALLEST, told, width_words
+from loadpath.report.path.layout import Box, Ribbon
+from loadpath.report.path.ribbons import Panel, Words, draw_ribbons
+from loadpath.report.path.through import contribution_values
 from loadpath.report.poses import case_words
-from loadpath.report.ribbons import Panel, Words, draw_ribbons
-from loadpath.report.through import contribution_values
 from loadpath.trace import Contributions, Measure, TraceError
 
 Array = NDArray[np.float64]
