@@ -67,7 +67,7 @@ def print_section(path: Path, name: str, asked: Request, csv: Path | None, json:
     make = _one if asked.varied is None else _over_range
     found = make(case, name, shape, asked)
     drawn = None if kind is None else found.draw(kind)
-    said = [*default_lines(case, f"sections.{name}."), CAUTION]
+    said = [*_defaults(case, name, asked), CAUTION]
     told = [case.title, case.path.name, *found.known, *said]
     written = write_files(found.tables, csv, json, told)
     if asked.picture is not None and drawn is not None:
@@ -75,6 +75,15 @@ def print_section(path: Path, name: str, asked: Request, csv: Path | None, json:
     say(head(case, found.known))
     print_tables(found.shown)
     say(wrapped([*written, *said]))
+
+
+def _defaults(case: Case, name: str, asked: Request) -> list[str]:
+    """Defaults of the section in the file; what a change makes of them stands in its picture."""
+    lines = default_lines(case, f"sections.{name}.")
+    if not (asked.changes or asked.varied):
+        return lines
+    stood = "Defaults used in the file as it stands, some of which follow what is changed"
+    return [line.replace("Defaults used", stood, 1) for line in lines]
 
 
 def _check(asked: Request) -> None:

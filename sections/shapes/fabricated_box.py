@@ -103,7 +103,10 @@ class FabricatedBox:
         made = joined_walls([*plates, *webs], ties)
         if self.haz_strength is None:
             return made
-        return with_weak_zones(made, np.vstack([edges, feet]), self.haz_width, self.haz_strength)
+        # The fillets' roots are at the webs' inner faces, half a web further in than the mid-lines meet (extent from
+        # the intersection of the welded surfaces: EN 1999-1-1 6.1.6.3, from memory).
+        made = with_weak_zones(made, edges, self.haz_width + self.web / 2, self.haz_strength)
+        return with_weak_zones(made, feet, self.haz_width, self.haz_strength)
 
     def outline(self) -> Outline:
         half, y, low, high = self.width / 2, self._edges()[1, 0], self.lower, self.height - self.top

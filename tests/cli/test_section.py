@@ -373,3 +373,15 @@ def test_ribs_across_are_no_weld():
     told = stress_table("casting", Acting([0, 0, 0, 1e5, 0, 0], "T 100 N·m"), made_of(shape))
     assert "shear flow in a wall" in [row[0] for row in told.rows]
     assert "shear flow through a weld" not in [row[0] for row in told.rows]
+
+
+def test_defaults_of_a_changed_section_are_those_of_the_file(section):
+    """The side walls follow the gauge that is changed; what is listed is what the file led to."""
+    assert "Defaults used: sections.*.upper_web_gauge = 2.5 mm (rail)" in section("rail").words
+    changed = section("rail", "--set", "upper_gauge=2.8").words
+    assert "in the file as it stands, some of which follow what is changed: sections.*.upper" in changed
+
+
+def test_a_range_of_many_columns_keeps_its_digits(section):
+    out = section("rail", "--vary", "upper_gauge=1.8:2.2:0.2").out
+    assert {"1.800", "2.000", "2.200"} <= set(out.split())

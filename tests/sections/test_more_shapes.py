@@ -93,8 +93,9 @@ def test_weak_zones_of_a_fabricated_box():
     plain, aluminium = make("fabricated box"), make("fabricated box", haz_strength=0.55, haz_width=15)
     walls = aluminium.walls()
     length = np.linalg.norm(np.diff(walls.nodes[walls.ends], axis=1)[:, 0], axis=1)
-    # Each of four welds: 15 mm along the web, 15 mm along the plate inward, 8 mm to its edge.
-    assert length[walls.strength < 1].sum() == pytest.approx(4 * (15 + 15 + 8))
+    # Each of four fillets at the webs' inner faces: 15 mm along the web, 15 mm along the plate inward, and under the
+    # web of 4 mm and the 6 mm beyond it to the edge of the plate (EN 1999-1-1 6.1.6.3, from memory).
+    assert length[walls.strength < 1].sum() == pytest.approx(4 * (15 + 15 + 4 + 6))
     assert pytest.approx(section(plain).J) == section(aluminium).J
     assert section(aluminium).weakest == 0.55
     assert notes_of(aluminium)[0].startswith(
