@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 from loadpath.checks.buckling import LEAST_STEEL_E
 from loadpath.model import Material
 from sections import Section
-from sections.plates import Rules, section_class
+from sections.plates import Rules, section_class, wall_limits
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
@@ -85,5 +85,7 @@ def _class(
     plastic = field[0] + places @ field[1:]
     rules = plate_rules(material)
     classes = section_class(section.plates, elastic, plastic, material.proof, material.E, rules)
-    worst = classes.argmax(axis=0)
+    # Of several in the highest class the one that is nearest to buckling, or furthest beyond it.
+    near = wall_limits(section.plates, elastic, material.E, rules)
+    worst = (classes + near / (1 + near)).argmax(axis=0)
     return classes[worst, np.arange(m)], worst

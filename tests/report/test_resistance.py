@@ -67,3 +67,11 @@ def test_no_proof_stress_no_table():
     steel = replace(grade(), proof=None)
     bar = section(SHAPES["solid round"](diameter=30))
     assert resistance_table("s", bar, Use((steel.name,), steel, (), 0.0, False)) is None
+
+
+def test_of_several_walls_in_class_4_the_worst_is_named():
+    """A web of c/t 120 buckles long before lips of 14: elastic stresses go as k (t/c)² (Bryan 1891)."""
+    lipped = section(SHAPES["lipped channel"](width=60, height=150, lip=20, gauge=1.2, radius=2))
+    found, _ = rows(lipped, proof=355.0)
+    assert found["N, compression"][0] == 4
+    assert found["N, compression"][1].startswith("flat 143.6 x 1.2 mm")
