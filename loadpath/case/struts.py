@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -46,7 +47,7 @@ def make_strut(name: str, table: StrutTable, space: Space, carriers: Carriers) -
             log.mistake(join(path, "ends"), f"{listed(table.ends)} are at one place", "two points apart")
     law = _law(table, path, log)
     locked = isinstance(table, SpringTable | AirSpringTable) and table.locked
-    if law is None and not locked:
+    if law is None and not locked and log.clean(path):
         log.mistake(path, "does not say what it pushes with", _WANTED)
     if not log.clean(path):
         return None
@@ -121,10 +122,16 @@ def make_curve(
     try:
         return curve_through(x, y, both_ways=both_ways)
     except ValueError as error:
-        log.mistake(
-            path, f"{len(x)} and {len(y)} numbers make no curve", str(error).removeprefix("a curve takes ")
-        )
+        log.mistake(path, _no_curve(x, y), str(error).removeprefix("a curve takes "))
         return None
+
+
+def _no_curve(x: Sequence[float], y: Sequence[float]) -> str:
+    """What is wrong with points through which no curve goes."""
+    falls = [(a, b) for a, b in pairwise(x) if not b > a]
+    if len(x) == len(y) and falls:
+        return f"{falls[0][1]:g} stands after {falls[0][0]:g}"
+    return f"{len(x)} and {len(y)} numbers make no curve"
 
 
 def check_locks(elements: Iterable[ForceElement], log: Log) -> None:

@@ -91,9 +91,13 @@ def load_case_number(analysis: Analysis, name: str) -> int:
 
 
 def check_picture(file: Path) -> None:
-    """A picture file by another ending than ENDINGS is refused."""
+    """A file that cannot become a picture is refused before anything is worked out, printed or written."""
     if file.suffix.lower() not in ENDINGS:
         raise Failure(f"{file}: a picture ends in {' or '.join(ENDINGS)}")
+    if not file.absolute().parent.is_dir():
+        raise Failure(f"cannot write {file}: there is no folder {file.parent}")
+    if file.is_dir():
+        raise Failure(f"cannot write {file}: it is a folder")
 
 
 def head(case: Case, known: Sequence[str] = ()) -> str:

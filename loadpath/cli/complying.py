@@ -8,6 +8,7 @@ from pathlib import Path
 from loadpath.case import Case, read_case
 from loadpath.cli.common import check_picture, default_lines, head, print_tables, say, write_files
 from loadpath.cli.failures import Failure, unknown
+from loadpath.cli.places import check_places
 from loadpath.compliance import (
     TOGETHER,
     Loaded,
@@ -58,6 +59,7 @@ def print_compliance(path: Path, wish: Wish, csv: Path | None, json: Path | None
     if wish.picture is not None:
         check_picture(wish.picture)
     case = read_case(path)
+    check_places(path, case.model, wish.jounce, wish.rack)
     try:
         model = posed_at(case.model, wish.jounce, wish.rack)
         ride = standing_wheels(model, case.model, locked=wish.locked)
@@ -72,7 +74,7 @@ def print_compliance(path: Path, wish: Wish, csv: Path | None, json: Path | None
     shown = [*_tables(ride, shares, how), *_each(singles, how, wish)]
     _report(case, known, shown, _files(ride, shares, singles), _said(case, ride, shares), csv, json)
     if wish.picture is not None:
-        _draw(shares, how, wish.picture)
+        _draw(shares, how, f"{case.title}, {pose}" if case.title else pose, wish.picture)
 
 
 def _tables(ride: Ride, shares: Shares, how: Loaded, within: float = SAME) -> list[Table]:
@@ -112,9 +114,9 @@ def _report(
     say(wrapped([*written, *said]))
 
 
-def _draw(shares: Shares, how: Loaded, picture: Path) -> None:
+def _draw(shares: Shares, how: Loaded, heading: str, picture: Path) -> None:
     try:
-        draw_brought(shares, how, picture)
+        draw_brought(shares, how, heading, picture)
     except OSError as error:
         raise Failure(f"cannot write {picture}: {error.strerror}") from error
     say(f"picture written to {picture}\n")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 from pathlib import Path
 
 from loadpath.case import Case, read_case
@@ -36,14 +37,16 @@ class Asked:
 
 def print_room(path: Path, asked: Asked, csv: Path | None, json: Path | None) -> None:
     """Print least clearances and free widths; write every row; draw plan and rear view where asked."""
-    if min(asked.wheel, asked.shaft) < 0:
-        raise Failure("a clearance is 0 mm or more")
+    for option, value in (("--clearance", asked.wheel), ("--shaft-clearance", asked.shaft)):
+        if not 0 <= value < inf:
+            raise Failure(f"{option} {value:g}: a clearance is 0 mm or more")
     if asked.picture is not None:
         check_picture(asked.picture)
     case = read_case(path)
     movers, unknown = movers_of(case.model), unknown_of(case.model)
     if not movers:
-        raise Failure(f"{path.name}: {'; '.join(unknown) or 'the case has no wheels'}")
+        wanted = '; expected such as tyre = { size = "235/55R19" } in [wheels.NAME]'
+        raise Failure(f"{path.name}: {'; '.join(unknown) + wanted if unknown else 'the case has no wheels'}")
     try:
         mechanism = make_mechanism(case.model)
         found = clearances_of(mechanism, movers)
@@ -82,7 +85,7 @@ def _draw(
     case: Case, mechanism: Mechanism, movers: tuple[Mover, ...], found: tuple[Clearance, ...], picture: Path
 ) -> None:
     try:
-        draw_room(silhouettes_of(mechanism, movers), found, case.axes, picture)
+        draw_room(silhouettes_of(mechanism, movers), found, case.axes, case.title, picture)
     except OSError as error:
         raise Failure(f"cannot write {picture}: {error.strerror}") from error
     say(f"picture written to {picture}\n")

@@ -8,6 +8,7 @@ from pathlib import Path
 from loadpath.case import Case, read_case
 from loadpath.cli.common import check_picture, default_lines, head, print_tables, say, write_files
 from loadpath.cli.failures import Failure, unknown
+from loadpath.cli.places import check_places
 from loadpath.model import FULL_TRAVEL
 from loadpath.pose import PoseError, make_mechanism
 from loadpath.report import CAUTION, RIGID, Table, axes_line, wrapped
@@ -88,6 +89,15 @@ def _swept(case: Case, asked: Asked) -> Sweep:
         raise Failure(f"--step {asked.step:g}: a step of {FINEST:g} mm or more")
     if not case.model.wheels:
         raise Failure(f"{case.path.name}: no wheels, so that nothing travels")
+    if asked.jounce and motion in ("heave", "roll"):
+        raise Failure(
+            f"--jounce {asked.jounce:g}: the motion {motion} moves all wheels; with left, right or steer"
+        )
+    if asked.rack and motion == "steer":
+        raise Failure(
+            f"--rack {asked.rack:g}: the motion steer moves all racks; with heave, roll, left or right"
+        )
+    check_places(case.path, case.model, asked.jounce, asked.rack)
     try:
         return sweep(make_mechanism(case.model), motion, asked.step, asked.jounce, asked.rack)
     except PoseError as error:

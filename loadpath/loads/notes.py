@@ -9,7 +9,7 @@ OTHER_AXLE = (
 ELSEWHERE = "no wheel of the case is among those that are hit"
 
 NO_TWIST = "no roll stiffness is given: the anti-roll bar's twist is not in this case"
-ONE_TRAVELS = "the anti-roll bar's twist by the travel of one wheel is not in this case"
+ONE_TRAVELS = "the twist of an anti-roll bar by the travel of one wheel is not in this case"
 TWO_AXLES = (
     "front and rear wheels travel against each other: with both axles in the case, the twist of the anti-roll "
     "bars by that travel is not in it"

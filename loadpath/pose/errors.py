@@ -21,7 +21,8 @@ class Loose(PoseError):
         self.motions = motions
         super().__init__(
             f"can move while wheels and racks stand still: {'; '.join(motions)}. A joint is missing, nothing joins "
-            'the part, or bushings in line let it turn (moves_as = "fixed" holds it)'
+            "the part, a steering rack lacks rack = true, or bushings in line let it turn "
+            '(moves_as = "fixed" holds it)'
         )
 
 

@@ -10,6 +10,10 @@ from loadpath.report.joints import law_push
 
 UNBALANCED = 0.25
 """Difference from what a spring pushes with by its law, as a share of it, above which a warning tells of it."""
+PULL = 0.1
+"""Pull over the push by its law that counts as none: the weight of a lifted wheel makes as much."""
+TOUCH = 0.05
+"""[mm] beyond a full travel that counts as at its end."""
 
 
 def pose_warnings(analysis: Analysis) -> list[str]:
@@ -23,11 +27,16 @@ def pose_warnings(analysis: Analysis) -> list[str]:
             f'{", ".join(apart)}. The bar\'s forces are those of this travel; pose = "from load" finds the one that '
             "balances."
         )
+    pulling = [told for c in analysis.shown if (told := _pulling(analysis, c))]
+    if pulling:
+        lines.append(
+            f"Warning: springs that pull: {', '.join(pulling)}. One that only pushes cannot hold this load at this "
+            "travel; what it and the stops beside it show is not what the vehicle has. "
+            'pose = "from load" finds the travel at which they hold it.'
+        )
     beyond = [told for c in analysis.shown for told in _beyond(analysis, c)]
     if beyond:
-        lines.append(
-            f"Warning: beyond {FULL_TRAVEL:g} mm, taken as full travel where a wheel says none: {', '.join(beyond)}."
-        )
+        lines.append(f"Warning: beyond the full travel: {', '.join(beyond)}.")
     return lines
 
 
@@ -45,11 +54,33 @@ def _unbalanced(analysis: Analysis, c: int) -> str:
     return f"{case.name} ({name} by {100 * found[name]:.0f} %)" if name and found[name] > UNBALANCED else ""
 
 
+def _pulling(analysis: Analysis, c: int) -> str:
+    """The load case with the held springs that pull where no body's roll says how they stand; "" for none."""
+    case, model = analysis.cases[c], analysis.at(c)[0].model
+    if case.pose is not None and case.pose.by == "from roll":
+        return ""
+    found = []
+    for k, name in enumerate(analysis.push_names):
+        own, push = law_push(model, name), float(analysis.pushes[k, c])
+        if model.force_elements[name].locked and own is not None and push < -PULL * abs(own):
+            found.append(f"{name} {push / 1e3:.2f} kN")
+    return f"{case.name} ({', '.join(found)})" if found else ""
+
+
 def _beyond(analysis: Analysis, c: int) -> Iterator[str]:
-    """Wheels that travel farther than the full travel that is taken where none is given."""
-    model = analysis.at(c)[0].model
-    for name, travel in ({} if model.pose is None else model.pose.travel).items():
+    """Wheels and racks that stand beyond their full travel, or beyond the one that is taken where none is given."""
+    model, case = analysis.at(c)[0].model, analysis.cases[c].name
+    if model.pose is None:
+        return
+    for name, travel in model.pose.travel.items():
         wheel = model.wheels[name]
         given = wheel.jounce if travel > 0 else wheel.rebound
-        if given is None and abs(travel) > FULL_TRAVEL:
-            yield f"{analysis.cases[c].name} {name} {travel:+.1f}"
+        yield from _told(f"{case} {name}", travel, given)
+    for name, travel in model.pose.rack.items():
+        yield from _told(f"{case} {name}", travel, model.joints[name].travel)
+
+
+def _told(what: str, travel: float, given: float | None) -> Iterator[str]:
+    if abs(travel) > (FULL_TRAVEL if given is None else given) + TOUCH:
+        full = f"{FULL_TRAVEL:g} mm taken, none is given" if given is None else f"full {given:g} mm"
+        yield f"{what} {travel:+.1f} ({full})"

@@ -115,7 +115,7 @@ CASES = [
     (SPRING, SPRING + "\nforce = 100", "struts.spring_l.force", "unknown key", "load", ""),
     (SPRING, SPRING + "\nload = 9\nfree_length = 300", "struts.spring_l.free_length", "stands beside a load", "or the free", ""),
     (SPRING, SPRING + "\ntable = { travel = [0, 1], force = [0, 1] }", "struts.spring_l.rate", "stands beside a table", "either", ""),
-    (SPRING, SPRING + "\nload = 9" + STOP + "table = { travel = [0, 1, 1], force = [0, 1, 2] }", "struts.stop_l.table", "make no curve", "rising travel", ""),
+    (SPRING, SPRING + "\nload = 9" + STOP + "table = { travel = [0, 1, 1], force = [0, 1, 2] }", "struts.stop_l.table", "1 stands after 1", "rising travel", ""),
     (SPRING, SPRING + "\nload = 9" + STOP + "table = { travel = [1, 2], force = [0, 2] }", "struts.stop_l.table", "does not rise from 0", "first point", ""),
     (BUSHING, BUSHING + "\nradial_table = { travel = [0, 1], force = [0, 1] }", "joints.arm_front_l.radial", "stands beside a table", "either", ""),
     (BUSHING, BUSHING.replace("radial = 9500", "radial_table = { travel = [0, 1], force = [1, 2] }"), "joints.arm_front_l.radial_table", "does not pass through 0", "at rest", ""),

@@ -60,3 +60,14 @@ def test_travel_that_cannot_be_reached_is_told(loadpath, cases, tmp_path):
     outcome = loadpath("room", file)
     assert outcome.code == 2
     assert "cannot be reached" in outcome.err
+
+
+def test_the_picture_is_headed_by_the_case(loadpath, cases, tmp_path):
+    file = tmp_path / "room.svg"
+    text = (cases / "light_van_rear.toml").read_text()
+    case = tmp_path / "named.toml"
+    case.write_text(
+        text.replace("Light van, rear cradle, concept A: upper arms on the body", "heading of the case")
+    )
+    assert loadpath("room", case, "--picture", file).code == 0
+    assert "<!-- heading of the case -->" in file.read_text()

@@ -31,5 +31,18 @@ def test_springs_that_do_not_balance_at_the_travel_of_roll(load, told):
 def test_travel_beyond_what_is_taken_where_none_is_given():
     load = PoseWish(by="from load")
     (line,) = pose_warnings(analysed(load, 5500.0))
-    assert line.startswith("Warning: beyond 60 mm")
+    assert line.startswith("Warning: beyond the full travel: weight wheel_l")
+    assert "60 mm taken, none is given" in line
     assert pose_warnings(analysed(load, 5500.0, {"jounce": 150.0})) == []
+
+
+def test_travel_beyond_the_one_that_is_given():
+    given = PoseWish(jounce=40.0)
+    (line,) = pose_warnings(analysed(given, 5500.0, {"jounce": 30.0, "rebound": 30.0}))
+    assert line == "Warning: beyond the full travel: weight wheel_l +40.0 (full 30 mm)."
+
+
+def test_a_held_spring_that_pulls_where_the_load_hangs():
+    """1 kN down at the wheel asks the spring, which pushes 5 kN by its law, to pull."""
+    (line,) = pose_warnings(analysed(PoseWish(by="design"), -1000.0))
+    assert "springs that pull: weight (spring_l -1.6" in line

@@ -17,11 +17,11 @@ _MAP = "cividis"
 _HEIGHT = 0.62
 
 
-def draw_brought(shares: Shares, how: Loaded, path: Path) -> None:
+def draw_brought(shares: Shares, how: Loaded, heading: str, path: Path) -> None:
     """Bars of what each group brings to each figure of each different wheel, ".png" or ".svg".
 
     Parts that add to the figure lie to the right of 0, parts that take from it to the left; the mark is the
-    figure as built. Every line is scaled to its own largest.
+    figure as built. Every line is scaled to its own largest. heading : the case and its pose.
     """
     from matplotlib.figure import Figure
 
@@ -36,7 +36,7 @@ def draw_brought(shares: Shares, how: Loaded, path: Path) -> None:
         _line(axes, y, np.nan_to_num(values[:, group[0], k]), float(base[group[0], k]))
     _labels(axes, shares, lines, base)
     _key(axes, names)
-    axes.set_title(f"What gives way: {TOGETHER[how]}", loc="left", fontsize=11)
+    axes.set_title(f"{heading}\nWhat gives way: {TOGETHER[how]}", loc="left", fontsize=11)
     figure.savefig(path)
 
 

@@ -20,8 +20,10 @@ _FAR = 60.0
 _NUMBERS = 6
 
 
-def draw_room(things: Sequence[Silhouette], found: Sequence[Clearance], axes: Axes, path: Path) -> None:
-    """Plan and rear view, the left side on the left; ".png" or ".svg"."""
+def draw_room(
+    things: Sequence[Silhouette], found: Sequence[Clearance], axes: Axes, heading: str, path: Path
+) -> None:
+    """Plan and rear view under a heading, the left side on the left; ".png" or ".svg"."""
     from matplotlib.figure import Figure
 
     nearest: dict[str, float] = {}
@@ -41,6 +43,8 @@ def draw_room(things: Sequence[Silhouette], found: Sequence[Clearance], axes: Ax
         panel.spines[["top", "right"]].set_visible(False)
     panels[1].set_xlabel("to the right of the middle, mm")
     _key(figure, panels)
+    if heading:
+        figure.suptitle(heading, fontsize=12)
     figure.savefig(path)
 
 
@@ -87,7 +91,7 @@ def _number(panel: Any, found: Sequence[Clearance], onto: Array) -> None:
         x, y = onto @ c.at
         panel.plot([x], [y], marker="o", markersize=4, color="black", zorder=5)
         panel.annotate(
-            f"{c.clearance:.0f}",
+            f"{c.clearance:.0f}" if abs(c.clearance) >= 1 else f"{c.clearance:.1f}",
             (x, y),
             xytext=(7, 7),
             textcoords="offset points",

@@ -27,7 +27,8 @@ MOVES: Mapping[Motion, tuple[str, str]] = {
 
 ANGLE_SIGNS = (
     "Travel is up against the body. Camber: top outward. Toe: front inward. Caster: steering axis rearward at its "
-    "top. Inclination: inward at its top. Scrub: contact patch outside the axis. Trail: patch behind it. Track and "
+    "top. Inclination: inward at its top. Scrub: contact patch outside the axis. Trail: patch behind it; both across "
+    "and along the wheel as it is steered, the lowest point of its disc being the patch. Track and "
     "wheelbase change where they grow. Angles and changes are those of one wheel, against vehicle and design height."
 )
 _FAR = 1e5

@@ -52,7 +52,8 @@ def wheel_spring_table(sweep: Sweep, wheels: Sequence[Wheel]) -> Table:
             ]
     notes = (
         "Force at the wheel centre by the laws of its springs, stops and dampers, and its rate with the wheel's own "
-        "travel. What bushings and the anti-roll bar add is not in it.",
+        "travel, with what the load makes of a changing motion ratio. What bushings and the "
+        "anti-roll bar add is not in it.",
     )
     return sweep_table(sweep, "wheel_springs", "Springs at the wheels", columns, notes if columns else ())
 
