@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from loadpath.model import Axes, Wheel, patch_offset, spin_axis
 from loadpath.pose.poses import Poses
+from loadpath.pose.rotation import cross
 
 Array = NDArray[np.float64]
 
@@ -67,7 +68,7 @@ def wheel_gains(poses: Poses) -> dict[str, WheelGains]:
     model, angles, found = poses.mechanism.model, wheel_angles(poses), {}
     for k, name in enumerate(poses.mechanism.wheels):
         wheel, spin = model.wheels[name], angles[name].spin
-        change = np.cross(poses.spin(wheel.part, wheel.centre)[:, k], spin)
+        change = cross(poses.spin(wheel.part, wheel.centre)[:, k], spin)
         out = outward(model.axes, wheel)
         ahead, aside = spin @ model.axes.forward, spin @ out
         level = ahead**2 + aside**2

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.pose.rotation import rotation, skew
+from loadpath.pose.rotation import cross, rotation, skew
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
@@ -111,7 +111,7 @@ class Equations:
         a, b = (state.directions(self.square[:, k], self.square_axes[:, k]) for k in (0, 1))
         angle = self.length * ((a * b).sum(axis=-1) - self.square_first)
         couple = np.zeros((poses, len(self.square), 6))
-        couple[..., 3:] = self.length * np.cross(b, a)
+        couple[..., 3:] = self.length * cross(b, a)
         ends = [state.points(self.rod[:, k], self.rod_at[:, k]) for k in (0, 1)]
         line = ends[1] - ends[0]
         span = np.sqrt((line**2).sum(axis=-1))
@@ -135,4 +135,4 @@ class Equations:
 
 def _wrenches(forces: Array, at: Array) -> Array:
     """(..., 6) forces (..., 3) with their moments about the origin."""
-    return np.concatenate([forces, np.cross(np.broadcast_to(at, forces.shape), forces)], axis=-1)
+    return np.concatenate([forces, cross(np.broadcast_to(at, forces.shape), forces)], axis=-1)

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from loadpath.model import Member, Model, Part
 from loadpath.pose.errors import PoseError
+from loadpath.pose.rotation import cross
 from loadpath.pose.ties import Piece, Tie
 
 Array = NDArray[np.float64]
@@ -147,6 +148,6 @@ def _holders(model: Model, part: str) -> dict[str, _Holder]:
 
 def _axes_along(axis: Array) -> Array:
     """(3, 3) rows: the axis and two square to it."""
-    second = np.cross(axis, np.eye(3)[int(np.abs(axis).argmin())])
+    second = cross(axis, np.eye(3)[int(np.abs(axis).argmin())])
     second = second / np.linalg.norm(second)
-    return np.array([axis, second, np.cross(axis, second)])
+    return np.array([axis, second, cross(axis, second)])

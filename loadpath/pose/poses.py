@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from loadpath.pose.mechanism import Mechanism
 from loadpath.pose.reach import refuse
-from loadpath.pose.rotation import rotation, rotation_vector, shortest, transposed
+from loadpath.pose.rotation import cross, rotation, rotation_vector, shortest, transposed
 from loadpath.pose.solving import Solved, solve_each, solve_states
 
 Array = NDArray[np.float64]
@@ -57,7 +57,7 @@ class Poses:
     def velocities(self, carriers: Ints, at: Array) -> Array:
         """(p, nd, k, 3) velocity of points of carriers (k,) that stand at (p, k, 3)."""
         screw = self.screw[:, :, carriers]
-        moving: Array = screw[..., :3] + np.cross(screw[..., 3:], at[:, None])
+        moving: Array = screw[..., :3] + cross(screw[..., 3:], at[:, None])
         return moving
 
     def velocity(self, part: str, point: str) -> Array:
@@ -124,7 +124,7 @@ def body_screws(mechanism: Mechanism, change: Array, rows: Ints) -> Array:
     rates = solve_each(change, unit)
     mover = np.eye(len(mechanism.bodies.groups))[equations.body]
     screw: Array = np.einsum("pnd,in,nb->pdbi", rates, equations.freedom, mover, optimize=True)
-    screw[..., :3] -= np.cross(screw[..., 3:], mechanism.origin)
+    screw[..., :3] -= cross(screw[..., 3:], mechanism.origin)
     return screw
 
 
@@ -142,8 +142,8 @@ def _rods(poses: Poses) -> list[_Carriers]:
         shift = now[:, 0] - turn @ ends[0]
         moving = poses.velocities(carriers, now)
         swing = (moving[:, :, 1] - moving[:, :, 0]) / length
-        omega = np.cross(line[:, None], swing) + _roll(first, line, swing)[..., None] * line[:, None]
-        at_origin = moving[:, :, 0] - np.cross(omega, now[:, None, 0])
+        omega = cross(line[:, None], swing) + _roll(first, line, swing)[..., None] * line[:, None]
+        at_origin = moving[:, :, 0] - cross(omega, now[:, None, 0])
         found.append((turn, shift, np.concatenate([at_origin, omega], axis=-1)))
     return found
 
@@ -153,7 +153,7 @@ def _roll(first: Array, line: Array, swing: Array) -> Array:
 
     That of parallel transport along great circles through `first`: the line swings at `swing` (p, nd, 3).
     """
-    about = np.cross(first, line) / (1 + line @ first)[:, None]
+    about = cross(first, line) / (1 + line @ first)[:, None]
     roll: Array = -(swing @ about[..., None])[..., 0]
     return roll
 
@@ -170,7 +170,7 @@ def _twisting(poses: Poses) -> list[_Carriers]:
         spin = poses.screw[:, :, [first, last], 3:]
         omega = (1 - share) * spin[:, :, 0] + share * spin[:, :, 1]
         moving = poses.velocities(np.array([first]), on_axis[:, None])[:, :, 0]
-        at_origin = moving - np.cross(omega, on_axis[:, None])
+        at_origin = moving - cross(omega, on_axis[:, None])
         found.append((turn, on_axis - turn @ twist.at, np.concatenate([at_origin, omega], axis=-1)))
     return found
 

@@ -25,6 +25,7 @@ from loadpath.pose.windup import Clamped, clamped
 
 Array = NDArray[np.float64]
 Flags = NDArray[np.bool_]
+Chosen = NDArray[np.bool_] | NDArray[np.intp]
 
 CLOSE = 1e-11
 """Share of the largest force of a load case that may be left over."""
@@ -76,7 +77,7 @@ class Problem:
     rest: Clamped
     rates: Array
 
-    def some(self, chosen: Flags) -> Problem:
+    def some(self, chosen: Chosen) -> Problem:
         """Some of the load cases."""
         given = replace(self.given, force=self.given.force[chosen], moment=self.given.moment[chosen])
         return replace(self, given=given)
@@ -91,7 +92,7 @@ class Try:
     good: Flags
     state: State
 
-    def some(self, chosen: Flags) -> Try:
+    def some(self, chosen: Chosen) -> Try:
         """Some of the load cases."""
         return Try(self.values[chosen], self.left[chosen], self.good[chosen], self.state.pick(chosen))
 
@@ -143,12 +144,12 @@ def _try(problem: Problem, values: Array, near: Try | None) -> Try:
 
 def _step(problem: Problem, now: Try) -> Array:
     """(p, nw) Newton's step."""
-    wheels = now.left.shape[1]
-    change = np.empty((len(now.values), wheels, wheels))
-    for k in range(wheels):
-        nudged = now.values.copy()
-        nudged[:, k] += _NUDGE
-        change[:, :, k] = (_try(problem, nudged, now).left - now.left) / _NUDGE
+    count, wheels = now.left.shape
+    every, wheel = np.tile(np.arange(count), wheels), np.repeat(np.arange(wheels), count)
+    nudged = now.values[every]
+    nudged[np.arange(len(every)), wheel] += _NUDGE
+    left = _try(problem.some(every), nudged, now.some(every)).left
+    change = np.moveaxis((left - now.left[every]).reshape(wheels, count, wheels) / _NUDGE, 0, 2)
     step = np.stack([-np.linalg.lstsq(c, x, rcond=1e-9)[0] for c, x in zip(change, now.left, strict=True)])
     farthest = np.abs(step).max(axis=1, keepdims=True)
     limited: Array = step * np.minimum(1.0, _FARTHEST / np.maximum(farthest, 1e-12))

@@ -8,6 +8,15 @@ from numpy.typing import NDArray
 Array = NDArray[np.float64]
 
 
+_NEXT, _LAST = np.array([1, 2, 0]), np.array([2, 0, 1])
+
+
+def cross(a: Array, b: Array) -> Array:
+    """(..., 3) vector products; on the small arrays of a linkage several times as fast as numpy's general one."""
+    product: Array = a[..., _NEXT] * b[..., _LAST] - a[..., _LAST] * b[..., _NEXT]
+    return product
+
+
 def skew(v: Array) -> Array:
     """(..., 3, 3) matrices with m @ a = v × a."""
     m = np.zeros((*v.shape, 3))
@@ -45,9 +54,9 @@ def rotation_vector(matrix: Array) -> Array:
 
 def shortest(start: Array, end: Array) -> Array:
     """(..., 3, 3) smallest rotation that turns one unit vector (..., 3) into another; not for opposite ones."""
-    cross = np.cross(start, end)
+    axis = cross(start, end)
     cosine = (start * end).sum(axis=-1)[..., None, None]
-    k = skew(cross)
+    k = skew(axis)
     turned: Array = np.eye(3) + k + (k @ k) / (1 + cosine)
     return turned
 

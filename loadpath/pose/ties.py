@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.model import BODY, Joint, Model
+from loadpath.pose.rotation import cross
 
 Array = NDArray[np.float64]
 
@@ -62,7 +63,7 @@ def wrench_rows(kind: TieKind, at: Array, axes: Array) -> Array:
     forces, couples = axes[list(_FORCES[kind])], axes[list(_COUPLES[kind])]
     held = np.zeros((len(forces) + len(couples), 6))
     held[: len(forces), :3] = forces
-    held[: len(forces), 3:] = np.cross(at, forces)
+    held[: len(forces), 3:] = cross(at, forces)
     held[len(forces) :, 3:] = couples
     return held
 

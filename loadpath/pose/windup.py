@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from loadpath.model import Joint, Model
 from loadpath.pose.mechanism import Mechanism
 from loadpath.pose.poses import Poses, pose_many
-from loadpath.pose.rotation import rotation_vector, transposed
+from loadpath.pose.rotation import cross, rotation_vector, transposed
 
 Array = NDArray[np.float64]
 Ints = NDArray[np.intp]
@@ -124,6 +124,6 @@ def _rates(poses: Poses, places: _Places) -> Array:
     at = poses.points(places.second, places.at_second)
     screws = [poses.screw[:, :, side] for side in (places.first, places.second)]
     moving = screws[1][..., :3] - screws[0][..., :3]
-    moving = moving + np.cross(screws[1][..., 3:] - screws[0][..., 3:], at[:, None])
+    moving = moving + cross(screws[1][..., 3:] - screws[0][..., 3:], at[:, None])
     turning = screws[1][..., 3:] - screws[0][..., 3:]
     return np.concatenate([(axes @ v[..., None])[..., 0] for v in (moving, turning)], axis=-1)
