@@ -75,7 +75,10 @@ def places_of(row: StandardRow, asked: Mapping[str, Any]) -> list[dict[str, Any]
 
 
 def load_cases_of(row: StandardRow, asked: Mapping[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
-    """Names and keys of a row's load cases: one for each of its points and for each loading state."""
+    """Names and keys of a row's load cases: one for each of its points and for each loading state.
+
+    A load case of a listed point has no twin, as every point is listed.
+    """
     states = asked.get("states")
     named = [s for s in states if isinstance(s, str)] if isinstance(states, list) else []
     for point, keys in _at_places(row, asked):
@@ -83,7 +86,8 @@ def load_cases_of(row: StandardRow, asked: Mapping[str, Any]) -> Iterator[tuple[
             words = [w for w in (point, state if len(named) > 1 else "") if w]
             name = "_".join([row.name.removesuffix(LEFT), *words])
             name += LEFT if row.name.endswith(LEFT) else ""
-            yield name, {**keys, **({"state": state} if state else {})}
+            alone = {TWIN: False} if point.endswith(LEFT) and name.endswith(LEFT) else {}
+            yield name, {**keys, **({"state": state} if state else {}), **alone}
 
 
 def _row_keys(row: StandardRow, asked: Mapping[str, Any]) -> dict[str, Any]:
@@ -93,13 +97,12 @@ def _row_keys(row: StandardRow, asked: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _at_places(row: StandardRow, asked: Mapping[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
-    """Points and keys of a row; a load case of a listed point has no twin, as every point is listed."""
+    """Points and keys of a row."""
     places, keys = places_of(row, asked), _row_keys(row, asked)
     if row.text.all and places:
         yield "", {**keys, "places": places}
     elif row.text.each and places:
         for place in places:
-            point = place["point"]
-            yield point, {**keys, **place, **({TWIN: False} if point.endswith(LEFT) else {})}
+            yield place["point"], {**keys, **place}
     else:
         yield "", keys

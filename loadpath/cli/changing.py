@@ -178,7 +178,10 @@ def _cases(s: _Sides, load_case: str | None) -> list[str]:
         return [load_case]
     both = common_cases(s.before, s.after)
     if not both:
-        raise Failure(f"{s.case.path.name}: no load case may be shown on both sides")
+        before, after = (", ".join(c.name for c in side.cases) for side in (s.before, s.after))
+        raise Failure(
+            f"no load case of one name to be shown before and after; before: {before}; after: {after}"
+        )
     return both
 
 

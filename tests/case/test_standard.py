@@ -224,6 +224,14 @@ class TestPoints:
         assert case.load_specs["jacking_rail_front_r"].point == "rail_front_r"
         assert [p.point for p in case.load_specs["tie_down_left"].places] == ["mount_l", "mount_r"]
 
+    def test_points_on_the_left_in_several_states(self):
+        words = PLACES.replace("[standard_loads]\n", '[standard_loads]\nstates = ["kerb", "gross"]\n')
+        case = taken("", words + STATES)
+        assert [name for name in case.load_specs if name.startswith("towing")] == [
+            "towing_forward_mount_l_kerb",
+            "towing_forward_mount_l_gross",
+        ]
+
     def test_changes_of_all_points_and_of_one(self):
         more = "[load_cases.jacking]\nfactor = 1.0\n[load_cases.jacking_rail_front_r]\nsideways = 0.2\n"
         case = taken("", PLACES + more)

@@ -75,3 +75,10 @@ def test_a_picture_in_no_folder_is_refused_before_anything_is_written(loadpath, 
     assert "there is no folder" in outcome.err
     assert not outcome.out
     assert not folder.exists()
+
+
+def test_two_cases_without_a_load_case_in_common_are_told_by_their_load_cases(loadpath, cases):
+    outcome = loadpath("compare", cases / "light_van_rear.toml", cases / "portal_bracket.toml")
+    assert outcome.code == 2
+    assert "before: static, bump" in outcome.err
+    assert "after: side_push" in outcome.err
