@@ -7,8 +7,8 @@ import numpy as np
 from sections.geometry.walls import IntArray
 from sections.result import Array
 
-_ALLOWED = -1e-3
-"""Least sum of the cotangents of the two angles that face a side; below zero the triangles are not Delaunay's."""
+_ALLOWED = np.pi + 1e-3
+"""Largest sum of the two angles that face a side [rad]; above π the triangles are not Delaunay's."""
 
 
 def delaunay(points: Array) -> IntArray:
@@ -16,6 +16,8 @@ def delaunay(points: Array) -> IntArray:
 
     Shapely's routine is fast and already loaded, but on some sets of many collinear points it fails or gives
     triangles that are not Delaunay's. Those are found out, and scipy's routine, slow to load, does them again.
+    Where rounding puts points of a straight side off their line by 1e-16 of its length, such triangles have one
+    without area along the side and behind it a large one that passes by the point in the middle.
     """
     import shapely
 
@@ -41,16 +43,18 @@ def _indices(points: Array, wanted: Array) -> IntArray:
 
 
 def _locally_delaunay(points: Array, triangles: IntArray) -> bool:
-    """Whether the two angles that face each side add up to no more than two right angles."""
+    """Whether the two angles that face each side add up to no more than two right angles.
+
+    Angles, as cotangents have no value in a triangle without area: there the angles are 0, 0 and π, and the π tells
+    a point on a side that the triangle behind passes by.
+    """
     corner = points[triangles]
-    sides, cotangents = [], []
+    sides, angles = [], []
     for k in range(3):
         a, b = corner[:, (k + 1) % 3] - corner[:, k], corner[:, (k + 2) % 3] - corner[:, k]
-        cross = np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
-        flat = cross <= 1e-12 * np.abs(a).max(axis=1) * np.abs(b).max(axis=1)
-        cotangents.append(np.where(flat, 0.0, (a * b).sum(axis=1) / np.where(flat, 1.0, cross)))
+        angles.append(np.arctan2(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]), (a * b).sum(axis=1)))
         sides.append(np.sort(triangles[:, [(k + 1) % 3, (k + 2) % 3]], axis=1))
     keys = np.vstack(sides) @ [len(points), 1]
     _, which, count = np.unique(keys, return_inverse=True, return_counts=True)
-    total = np.bincount(which, np.concatenate(cotangents))
-    return bool(np.all(total[count == 2] >= _ALLOWED))
+    total = np.bincount(which, np.concatenate(angles))
+    return bool(np.all(total[count == 2] <= _ALLOWED))

@@ -1,9 +1,11 @@
 """The outline engine: closed forms, invariance, signs, refusals."""
 
+from functools import cache
+
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from sections import SHAPES, Outline, ShapeError, outline_section, section
@@ -17,6 +19,10 @@ ACTIONS = {"Vy": 1, "Vz": 2, "T": 3, "My": 4, "Mz": 5}
 
 def moved(outline, change):
     return Outline(change(outline.outer), tuple(change(hole) for hole in outline.holes))
+
+
+def turning(angle):
+    return np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
 
 
 def peaks(made):
@@ -37,16 +43,53 @@ def test_stress_resultants_of_the_elements(outline):
 @given(st.floats(0.05, 6.2), st.floats(-300, 300))
 @settings(max_examples=8, deadline=None)
 def test_rotation_and_shift(angle, shift):
-    turn = np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
+    """The lattice of inner points does not turn: J, Cw and shear are those of another mesh, 0.08 % off at most in
+    1000 turns."""
+    turn = turning(angle)
     before = outline_section(BRACKET)
     after = outline_section(moved(BRACKET, lambda points: points @ turn.T + shift))
     assert after.area == pytest.approx(before.area)
-    assert after.centroid == pytest.approx(turn @ before.centroid + shift)
+    assert after.centroid == pytest.approx(turn @ before.centroid + shift, abs=1e-9)
     assert after.principal[:2] == pytest.approx(before.principal[:2])
-    assert pytest.approx(before.J, rel=1e-3) == after.J
+    assert pytest.approx(before.J, rel=2e-3) == after.J
     assert after.Cw == pytest.approx(before.Cw, rel=5e-3)
     assert after.shear_centre == pytest.approx(turn @ before.shear_centre + shift, abs=0.03)
     assert after.shear_tensor == pytest.approx(turn @ before.shear_tensor @ turn.T, rel=2e-3, abs=1e-6)
+
+
+TURNED = {
+    "bracket": BRACKET,
+    "thin angle": Outline([(0, 0), (50, 0), (50, 1), (1, 1), (1, 50), (0, 50)]),
+    "thin tube": SHAPES["rectangular tube"](width=60, height=60, gauge=1.2, radius=3).outline(),
+    "hat": SHAPES["hat"](width=80, height=60, gauge=2, flange=20).outline(),
+    "tube with plate": SHAPES["tube with plate"](diameter=60, gauge=2, plate=3, plate_height=70).outline(),
+    "cast cross": SHAPES["cast cross"](width=50, height=70, upright=6, level=6).outline(),
+    "solid rectangle": SHAPES["solid rectangle"](width=40, height=20).outline(),
+}
+
+
+@cache
+def J_unturned(name):
+    return solve_fem(triangulate(TURNED[name]), area_integrals(TURNED[name].rings), 0.3).J
+
+
+@given(
+    st.sampled_from(sorted(TURNED)),
+    st.floats(0, 6.28),
+    st.sampled_from([0.01, 1.0, 1e3]),
+    st.floats(-300, 300),
+)
+@example("bracket", 5.16015625, 1.0, 0.0)
+@example("bracket", 5.055471624361996, 1.0, 0.0)
+@settings(max_examples=20, deadline=None)
+def test_a_turned_outline_is_filled_without_gaps(name, angle, scale, shift):
+    """Points of straight sides are then off their lines by rounding; the triangles still fill the polygon."""
+    turned = moved(TURNED[name], lambda points: scale * (points @ turning(angle).T + shift))
+    mesh, area = triangulate(turned), area_integrals(turned.rings)
+    a, b, c = mesh.points[mesh.triangles].transpose(1, 2, 0)
+    (y1, z1), (y2, z2) = b - a, c - a
+    assert (y1 * z2 - z1 * y2).sum() / 2 == pytest.approx(area.area, rel=1e-9)
+    assert solve_fem(mesh, area, 0.3).J / scale**4 == pytest.approx(J_unturned(name), rel=3e-3)
 
 
 def test_scaling():
