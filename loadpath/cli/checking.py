@@ -8,7 +8,6 @@ from pathlib import Path
 from loadpath.checks import capacities, run_checks, unjudged
 from loadpath.cli.common import load_case_number, read_and_analyse, report, say
 from loadpath.report import (
-    Table,
     all_checks_table,
     balance_table,
     load_case_table,
@@ -29,22 +28,17 @@ def print_check(path: Path, load_case: str | None, csv: Path | None, json: Path 
 
     load_case : the only one to be judged; stiffness and mass, which have none, are judged all the same.
     """
-    case, analysis = read_and_analyse(path)
+    case, analysis = read_and_analyse(path, load_case)
     rows = run_checks(analysis)
+    verdicts = verdict_table(rows)
     cases = load_case_table(analysis, capacities(analysis, rows))
     poses = pose_table(analysis, range(len(analysis.cases)))
     if load_case is None:
-        shown = [verdict_table(rows), cases, poses, stiffness_table(analysis), mass_table(analysis)]
+        shown = [verdicts, cases, poses, stiffness_table(analysis), mass_table(analysis)]
     else:
         load_case_number(analysis, load_case)
-        rows = [r for r in rows if r.case in ("", load_case)]
-        verdicts = verdict_table(rows)
-        only = f"Load case {load_case} alone: the {len(cases.rows) - 1} others are not judged here."
-        shown = [
-            replace(verdicts, notes=(only, *verdicts.notes)),
-            _of(cases, load_case),
-            _of(poses, load_case),
-        ]
+        only = f"Load case {load_case} alone: the {len(case.load_specs) - 1} others are not judged here."
+        shown = [replace(verdicts, notes=(only, *verdicts.notes)), cases, poses]
     more = [
         all_checks_table(rows),
         wheel_load_table(analysis),
@@ -59,9 +53,3 @@ def print_check(path: Path, load_case: str | None, csv: Path | None, json: Path 
         say(wrapped([f"Nothing exceeds, but this could not be judged: {', '.join(missing)}."]))
         return UNJUDGED
     return 0
-
-
-def _of(table: Table, load_case: str) -> Table:
-    """The line of one load case; of the notes about single load cases those about it."""
-    notes = (n for n in table.notes if not n.startswith("Capacity of ") or load_case in n)
-    return replace(table, rows=tuple(r for r in table.rows if r[0] == load_case), notes=tuple(notes))

@@ -33,18 +33,23 @@ def say(text: str) -> None:
     sys.stdout.write(text)
 
 
-def read_and_analyse(path: Path) -> tuple[Case, Analysis]:
-    """The case and its analysis under all its load cases."""
+def read_and_analyse(path: Path, only: str | None = None) -> tuple[Case, Analysis]:
+    """The case and its analysis under all its load cases, or under one, whatever becomes of the others."""
     case = read_case(path)
     try:
-        return case, analyse_stands(case.model, stands_of(case), case.targets)
+        return case, analyse_stands(case.model, stands_of(case, only), case.targets)
     except FrameError as error:
         raise Failure(f"{path.name}: {error}") from error
 
 
-def stands_of(case: Case) -> tuple[Stand, ...]:
-    """The poses in which the load cases act; kinematics are brought in only where one acts in a pose."""
+def stands_of(case: Case, only: str | None = None) -> tuple[Stand, ...]:
+    """The poses in which the load cases act; kinematics are brought in only where one acts in a pose.
+
+    only : the one load case that is wanted; None for all.
+    """
     load_cases = build(case.load_specs, case.vehicle, case.model)
+    if only is not None:
+        load_cases = {known_load_case(only, list(load_cases)): load_cases[only]}
     if not load_cases:
         raise Failure(f"{case.path.name}: no load cases; write at least one [load_cases.NAME] table")
     alone = design_stand(case.model, load_cases)
@@ -79,11 +84,17 @@ def some_shown(path: Path, analysis: Analysis, changed: str = "") -> None:
         )
 
 
+def known_load_case(name: str, names: list[str]) -> str:
+    """The name, where it is one of these."""
+    if name not in names:
+        raise unknown("load case", name, names)
+    return name
+
+
 def load_case_number(analysis: Analysis, name: str) -> int:
     """Number of a load case that may be shown."""
     names = [case.name for case in analysis.cases]
-    if name not in names:
-        raise unknown("load case", name, names)
+    known_load_case(name, names)
     if name in analysis.refused:
         reasons = [r for check in analysis.checks if check.case == name for r in check.refusals]
         raise Failure(f"{name} is not shown, its self-check failed: " + "; ".join(reasons))

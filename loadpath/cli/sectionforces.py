@@ -66,10 +66,8 @@ def _given(pairs: Sequence[str]) -> Acting:
 def _in_load_case(
     case: Case, name: str, load_case: str, member: str | None, drawn: Section
 ) -> tuple[Acting, list[str]]:
-    if load_case not in case.load_specs:
-        raise unknown("load case", load_case, list(case.load_specs))
     try:
-        analysis = analyse_stands(case.model, stands_of(case), case.targets)
+        analysis = analyse_stands(case.model, stands_of(case, load_case), case.targets)
     except FrameError as error:
         raise Failure(f"{case.path.name}: {error}") from error
     c = load_case_number(analysis, load_case)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 from loadpath.checks import Analysis
@@ -28,7 +27,7 @@ def print_solve(
     path: Path, load_case: str | None, at: str | None, csv: Path | None, json: Path | None
 ) -> None:
     """Print envelopes, or one load case in full, or everything at one point."""
-    case, analysis = read_and_analyse(path)
+    case, analysis = read_and_analyse(path, load_case)
     some_shown(path, analysis)
     if at is not None:
         report(case, analysis, _at_point(analysis, at, load_case), [], csv, json)
@@ -55,9 +54,10 @@ def _envelopes(analysis: Analysis) -> list[Table]:
 
 def _one_case(analysis: Analysis, load_case: str) -> list[Table]:
     c = load_case_number(analysis, load_case)
-    loads = [wheel_load_table(analysis), other_load_table(analysis), balance_table(analysis)]
     return [
-        *(replace(t, rows=tuple(r for r in t.rows if r[0] == load_case)) for t in loads),
+        wheel_load_table(analysis),
+        other_load_table(analysis),
+        balance_table(analysis),
         *([pose_table(analysis, [c])] if analysis.at(c)[0].model.pose is not None else []),
         joint_table(analysis, c),
         strut_table(analysis, [c]),

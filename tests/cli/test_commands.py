@@ -37,6 +37,27 @@ def test_one_load_case_is_judged_alone_and_says_so(loadpath, cases):
     assert "nearest: launch" in err
 
 
+def test_one_load_case_is_shown_whatever_becomes_of_the_others(loadpath, cases, tmp_path):
+    text = (cases / "light_van_rear.toml").read_text(encoding="utf-8")
+    file = tmp_path / "van.toml"
+    file.write_text(
+        text + '\n[load_cases.far]\nkind = "bump"\ng = 15\npose = "from load"\n', encoding="utf-8"
+    )
+    for command in ("check", "solve"):
+        code, out, err = loadpath(command, file)
+        assert (code, out) == (2, "")
+        assert "load case far:" in err
+        code, out, _ = loadpath(command, file, "--case", "cornering_left")
+        assert code == (command == "check")
+        own = loadpath(command, cases / "light_van_rear.toml", "--case", "cornering_left").out
+        shown = [text[: text.index("Self-checks")].splitlines()[2:] for text in (out, own)]
+        assert [line.replace("the 14 others", "the 13 others") for line in shown[0]] == shown[1]
+        assert loadpath(command, file, "--case", "far").code == 2
+    assert (
+        "cornering_left" in loadpath("solve", file, "--at", "strut_lower_l", "--case", "cornering_left").out
+    )
+
+
 @pytest.mark.parametrize(
     ("name", "code"),
     [("light_van_rear", 1), ("light_van_rear_b", 1), ("town_car_front", 1), ("portal_bracket", 0)],

@@ -276,6 +276,17 @@ def test_axes_of_the_mount_sheet(loadpath, cases, word):
     assert "force of toe_link_l on cradle" in out
 
 
+def test_the_mount_sheet_has_no_lines_of_zeros(loadpath, cases, tmp_path):
+    """A bump stop pushes one way, and not at all in most load cases; the file has both ends of every component."""
+    _, out, _ = loadpath("mounts", cases / "light_van_rear.toml", "--axes", "own", "--csv", tmp_path)
+    lines = [line for line in out.splitlines() if re.match(r"\w+ +[FM]\d (min|max)", line)]
+    assert len(lines) > 60
+    assert not [line for line in lines if not re.search(r"[1-9]", line.split("  ", 2)[2])]
+    assert [line.split()[1:3] for line in lines if line.startswith("bump_stop_l")] == [["F1", "max"]]
+    kept = [r for r in rows_of(tmp_path / "mount_sheet.csv") if r["joint"] == "bump_stop_l"]
+    assert len(kept) == 12
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [(["--joint", "toe_iner_l"], "nearest: toe_inner_l"), (["--axes", "vehicel"], "nearest: vehicle")],

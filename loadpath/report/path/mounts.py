@@ -19,6 +19,14 @@ Array = NDArray[np.float64]
 NOTHING = 1e-9
 """A component below this share of a joint's largest is nothing but rounding."""
 
+_DIGITS = 2, 1
+"""Of forces [kN] and of moments [N·m], as printed."""
+_LEAST = np.repeat([0.5 * 10.0**-digits for digits in _DIGITS], 3)
+"""(6,) What prints as other than zero."""
+ZEROS = (
+    "Not printed: what is zero at the digits shown in every load case, or when nothing acts (files hold all)."
+)
+
 AxesWord = Literal["file", "vehicle", "own"]
 AXES: dict[AxesWord, str] = {
     "file": "axes of the case file",
@@ -49,7 +57,7 @@ def in_axes(connection: Connection, word: AxesWord, axes: Axes) -> Array:
 
 def _columns(word: AxesWord) -> Iterator[Column]:
     for k, name in enumerate(components(word)):
-        yield Column(name, "kN", 2) if k < 3 else Column(name, "N·m", 1)
+        yield Column(name, "kN", _DIGITS[0]) if k < 3 else Column(name, "N·m", _DIGITS[1])
 
 
 def in_all_poses(analysis: Analysis, name: str, word: AxesWord) -> Array:
@@ -65,20 +73,24 @@ def mount_sheet(
 ) -> Table:
     """Each component at its smallest and largest over the load cases, with the other five at that moment.
 
-    empty : also give components that are zero in every load case; print is shorter without them.
+    empty : also give what prints as zero: components in every load case, and ends at which nothing acts; print is
+        shorter without them.
     """
     cases = analysis.shown
     rows: list[tuple[Cell, ...]] = []
+    idle: list[str] = []
     for one in shown:
         wrench = in_all_poses(analysis, one.name, word)[:, cases] / 1e3
+        told = np.abs(wrench) >= np.maximum(_LEAST[:, None], NOTHING * np.abs(wrench).max())
+        label = one.name if one.sure else f"{one.name}*"
+        idle += [] if empty or told.any() else [label]
         for k, component in enumerate(components(word)):
-            if not empty and np.abs(wrench[k]).max() <= NOTHING * np.abs(wrench).max():
+            if not empty and not told[k].any():
                 continue
             for end, at in (("min", int(wrench[k].argmin())), ("max", int(wrench[k].argmax()))):
-                case = analysis.cases[cases[at]].name
-                label = one.name if one.sure else f"{one.name}*"
-                cells = map(float, wrench[:, at])
-                rows.append((label, one.kind, one.source, one.target, f"{component} {end}", case, *cells))
+                if empty or told[:, at].any():
+                    case, cells = analysis.cases[cases[at]].name, map(float, wrench[:, at])
+                    rows.append((label, one.kind, one.source, one.target, f"{component} {end}", case, *cells))
     return Table(
         name,
         f"{title}, {AXES[word]}",
@@ -90,6 +102,8 @@ def mount_sheet(
         (
             "Each line: the load case in which the named component is extreme, with all six as they act together; "
             "moments about the joint's point as it stands there.",
+            *((ZEROS,) if not empty else ()),
+            *((f"Zero in every load case at the digits shown: {', '.join(idle)}.",) if idle else ()),
             *(
                 f"* not determinate one by one, only what they carry together: {', '.join(group)}."
                 for group in analysis.redundant
