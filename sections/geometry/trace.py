@@ -17,6 +17,11 @@ from sections.geometry.sheet import fused
 from sections.geometry.walls import RATIOS, IntArray, Walls, on_one_line
 from sections.result import Array
 
+_MOST_WALLS = 5000
+"""Walls of one trace: their paths through the section take memory by the square of their number, 0.6 GB here."""
+_ROWS = 256
+"""Places compared with all points at once."""
+
 
 @dataclass(frozen=True, eq=False)
 class Trace:
@@ -58,6 +63,8 @@ def read_midline(path: str | Path, closed: bool, placing: Placing | None = None)
     raise_faults(path, _out_of_range(values, lines))
     points, faults = on_line(table.points, lines, placing)
     raise_faults(path, faults)
+    if not placing.merge:
+        raise_faults(path, _too_many(len(points) - 1, placing))
     order, notes = _in_order(points, placing, lines)
     same = same_points(points[order], placing.merge if placing.merge else 1e-9 * float(np.ptp(points)))
     first = order[same]
@@ -67,8 +74,17 @@ def read_midline(path: str | Path, closed: bool, placing: Placing | None = None)
     pairs = pairs[~double]
     if not len(pairs):
         raise_faults(path, [Fault("merge", f"{placing.merge:g} mm", "must leave more than one point")])
+    raise_faults(path, _too_many(len(pairs), placing))
     raise_faults(path, crossings(points[first], pairs, first[pairs], [lines[k] for k in order]))
     return _walls(path, table, points, first[pairs], order[pairs], placing, notes)
+
+
+def _too_many(walls: int, placing: Placing) -> list[Fault]:
+    count = walls * (1 if placing.across is None else 2)
+    if count <= _MOST_WALLS:
+        return []
+    words = f"makes about {count} walls; at most {_MOST_WALLS} are worked out: leave points out with merge"
+    return [Fault("", "", words)]
 
 
 def _neighbours(path: Array, closed: bool) -> IntArray:
@@ -209,15 +225,26 @@ def _image(points: Array, placing: Placing) -> Array:
 def _origins(corners: Array, points: Array, placing: Placing) -> tuple[IntArray, Array]:
     """Measured point of each ring corner, and (n, 2) which way the corner moves with it."""
     flips = np.ones((len(corners), 2))
-    gap = np.linalg.norm(corners[:, None] - points, axis=2)
+    own, gap = _nearest(corners, points)
     axis = placing.across
     if axis is None:
-        return gap.argmin(axis=1), flips
-    image = np.linalg.norm(corners[:, None] - _image(points, placing), axis=2)
-    mirrored = image.min(axis=1) < gap.min(axis=1)
+        return own, flips
+    twin, image = _nearest(corners, _image(points, placing))
+    mirrored = image < gap
     flips[mirrored, axis] = -1.0
     flips[np.abs(corners[:, axis] - placing.mirror_at) <= 1e-6 * np.ptp(points), axis] = 0.0
-    return np.where(mirrored, image.argmin(axis=1), gap.argmin(axis=1)), flips
+    return np.where(mirrored, twin, own), flips
+
+
+def _nearest(places: Array, points: Array) -> tuple[IntArray, Array]:
+    """(n,) nearest point of each place, the first of several, and its distance [mm]; some places at a time, so that
+    the memory stays small."""
+    nearest, far = np.zeros(len(places), dtype=np.intp), np.zeros(len(places))
+    for first in range(0, len(places), _ROWS):
+        rows = slice(first, first + _ROWS)
+        gap = np.linalg.norm(places[rows, None] - points, axis=2)
+        nearest[rows], far[rows] = gap.argmin(axis=1), gap.min(axis=1)
+    return nearest, far
 
 
 def _in_order(points: Array, placing: Placing, lines: Sequence[int]) -> tuple[IntArray, list[str]]:

@@ -8,6 +8,9 @@ import numpy as np
 
 from sections.midline import Array
 
+_ROWS = 256
+"""Levels worked out at once, which keeps the memory small."""
+
 
 def plastic_modulus(rings: Sequence[Array]) -> float:
     """∫ |z − z0| dA [mm³] about the line z = z0 that halves the area.
@@ -36,7 +39,14 @@ def plastic_modulus(rings: Sequence[Array]) -> float:
 
 
 def _widths(start: Array, stop: Array, low: Array, high: Array) -> tuple[Array, Array]:
-    """Width of the polygon just above each lower and just below each upper level."""
+    """Width of the polygon just above each lower and just below each upper level, some levels at a time."""
+    parts = [slice(first, first + _ROWS) for first in range(0, len(low), _ROWS)]
+    made = [_some_widths(start, stop, low[part], high[part]) for part in parts]
+    at_low, at_high = (np.concatenate(each) for each in zip(*made, strict=True))
+    return at_low, at_high
+
+
+def _some_widths(start: Array, stop: Array, low: Array, high: Array) -> tuple[Array, Array]:
     climb = stop[:, 1] - start[:, 1]
     with np.errstate(divide="ignore", invalid="ignore"):
         slope = (stop[:, 0] - start[:, 0]) / climb

@@ -288,3 +288,43 @@ def test_ratio_columns_make_walls_of_another_material(file):
     assert made.weighed_area == pytest.approx(3 * (60 + 40 + 40 + 0.34 * 60))
     with pytest.raises(ShapeError, match=r"line 2, E_ratio = 0: must be above 0"):
         SHAPES["traced"](file=file("y,z,thickness,E_ratio\n0,0,2,0\n60,0,2,\n60,40,2,\n"))
+
+
+def test_crossings_are_those_of_a_geometry_library():
+    """Random walls, against shapely's own test of every pair that has no common node."""
+    import shapely
+
+    from sections.geometry.crossings import crossings
+
+    rng = np.random.default_rng(8)
+    points = rng.uniform(0, 100, (700, 2))
+    pairs = np.arange(700).reshape(-1, 2)
+    points[pairs[:, 1]] = points[pairs[:, 0]] + rng.normal(0, 9, (350, 2))
+    walls = shapely.linestrings(points[pairs])
+    first, second = np.nonzero(np.triu(shapely.intersects(walls[:, None], walls), 1))
+    told = [(f.parameter, f.allowed.split(" at ")[0]) for f in crossings(points, pairs, pairs, range(700))]
+    assert len(told) > 100
+    assert told == [
+        (f"line {2 * b}", f"the wall from here on crosses that from line {2 * a}")
+        for a, b in zip(first, second, strict=True)
+    ]
+
+
+def test_a_trace_of_thousands_of_points_takes_little_memory(file):
+    import tracemalloc
+
+    angle = np.linspace(0, 2 * np.pi, 3000, endpoint=False)
+    rows = [f"{60 * np.cos(a)},{60 * np.sin(a)},2" for a in angle]
+    tracemalloc.start()
+    walls = SHAPES["traced"](file=file("y,z,thickness\n" + "\n".join(rows)), closed=True).walls()
+    _, peak = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert len(walls.ends) == 3000
+    assert peak < 50e6
+
+
+def test_more_points_than_can_be_worked_out_are_refused_before_any_work(file):
+    rows = "\n".join(f"{0.1 * k},{(k % 2) * 0.3},2" for k in range(6000))
+    with pytest.raises(ShapeError, match="makes about 5999 walls; at most 5000 are worked out"):
+        SHAPES["traced"](file=file(f"y,z,thickness\n{rows}"))
+    assert len(SHAPES["traced"](file=file(f"y,z,thickness\n{rows}"), merge=1.05).walls().ends) < 700
