@@ -208,10 +208,13 @@ def room(
     csv: CsvFolder = None,
     json: JsonFolder = None,
 ) -> None:
-    """Clearances of wheels and half-shafts over full travel and steer, and the room left for sections."""
+    """Clearances of wheels and half-shafts over full travel and steer, and the room left for sections.
+
+    Exit code 1 when a clearance is less than the one asked for.
+    """
     from loadpath.cli.rooms import Asked, print_room
 
-    print_room(case, Asked(clearance, shaft_clearance, picture), csv, json)
+    raise typer.Exit(print_room(case, Asked(clearance, shaft_clearance, picture), csv, json))
 
 
 @app.command()

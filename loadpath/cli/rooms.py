@@ -17,6 +17,7 @@ from loadpath.report.giving import (
     draw_room,
     free_table,
     free_ways_table,
+    is_short,
     room_lines,
 )
 from loadpath.room import Clearance, Mover, clearances_of, free_widths, movers_of, silhouettes_of, unknown_of
@@ -35,8 +36,13 @@ class Asked:
         return {"wheel": self.wheel, "half-shaft": self.shaft}
 
 
-def print_room(path: Path, asked: Asked, csv: Path | None, json: Path | None) -> None:
-    """Print least clearances and free widths; write every row; draw plan and rear view where asked."""
+def print_room(path: Path, asked: Asked, csv: Path | None, json: Path | None) -> int:
+    """Print least clearances and free widths; write every row; draw plan and rear view where asked.
+
+    Returns
+    -------
+    int : exit code, 1 where a clearance is less than the one asked for.
+    """
     for option, value in (("--clearance", asked.wheel), ("--shaft-clearance", asked.shaft)):
         if not 0 <= value < inf:
             raise Failure(f"{option} {value:g}: a clearance is 0 mm or more")
@@ -55,6 +61,7 @@ def print_room(path: Path, asked: Asked, csv: Path | None, json: Path | None) ->
             _draw(case, mechanism, movers, found, asked.picture)
     except PoseError as error:
         raise Failure(f"{path.name}: {error}") from error
+    return 1 if any(is_short(c, asked.required()) for c in found) else 0
 
 
 def _report(

@@ -38,7 +38,7 @@ def pose_table(analysis: Analysis, cases: Sequence[int]) -> Table:
             cells += [float(model.pose.rack[r]) for r in racks]
             cells += [twist_of(model, part) for part in twists]
         power = analysis.checks[c].power
-        rows.append((*cells, "-" if power is None else f"{power:.0e}"))
+        rows.append((*cells, None if power is None else float(power)))
     posed = any(solved.model.pose is not None for solved in analysis.solved)
     return Table(
         "poses",
@@ -49,7 +49,7 @@ def pose_table(analysis: Analysis, cases: Sequence[int]) -> Table:
             *(Column(f"jounce {w}", "mm", 1) for w in wheels),
             *(Column(f"travel {r}", "mm", 1) for r in racks),
             *(Column(f"twist {t}", "deg", 1) for t in twists),
-            Column("power left over"),
+            Column("power left over", order=True),
         ),
         tuple(rows) if posed else (),
         (

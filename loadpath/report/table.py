@@ -21,6 +21,7 @@ class Column:
 
     width : longest text in print; longer cells are broken into lines. 0 is no limit.
     significant : digits that count, for numbers of very different size; it takes the place of `digits`.
+    order : a number next to nothing is shown by its order, 4e-14.
     """
 
     heading: str
@@ -28,6 +29,7 @@ class Column:
     digits: int = 0
     width: int = 0
     significant: int = 0
+    order: bool = False
 
     @property
     def title(self) -> str:
@@ -38,6 +40,8 @@ class Column:
             return "-"
         if isinstance(cell, str):
             return cell
+        if self.order:
+            return f"{cell:.0e}"
         if self.significant:
             return significant(cell, self.significant)
         text = f"{cell:.{self.digits}f}"

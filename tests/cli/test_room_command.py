@@ -7,7 +7,7 @@ import pytest
 
 def test_it_tells_clearances_free_widths_and_what_it_took(loadpath, cases):
     outcome = loadpath("room", cases / "light_van_rear.toml")
-    assert outcome.code == 0
+    assert outcome.code == 1
     for words in (
         "toe_link_l",
         "short by",
@@ -19,9 +19,18 @@ def test_it_tells_clearances_free_widths_and_what_it_took(loadpath, cases):
         assert words in outcome.out
 
 
+def test_the_exit_code_tells_whether_a_clearance_is_less_than_asked_for(loadpath, cases, tmp_path):
+    text = (cases / "light_van_rear.toml").read_text()
+    thin = tmp_path / "thin_shafts.toml"
+    thin.write_text(text.replace("diameter = 30", "diameter = 20"))
+    outcome = loadpath("room", thin, "--clearance", 0, "--shaft-clearance", 0)
+    assert (outcome.code, outcome.err) == (0, "")
+    assert loadpath("room", thin, "--clearance", 0, "--shaft-clearance", 60).code == 1
+
+
 def test_files_hold_both_sides_and_every_way(loadpath, cases, tmp_path):
     outcome = loadpath("room", cases / "light_van_rear.toml", "--clearance", 20, "--csv", tmp_path)
-    assert outcome.code == 0
+    assert outcome.code == 1
     with (tmp_path / "free_ways.csv").open() as stream:
         rows = list(csv.DictReader(stream))
     assert {r["way"] for r in rows} == {"+y", "-y", "+z", "-z"}
@@ -35,7 +44,7 @@ def test_files_hold_both_sides_and_every_way(loadpath, cases, tmp_path):
 def test_a_picture_is_written(loadpath, cases, tmp_path, ending):
     file = tmp_path / f"room.{ending}"
     outcome = loadpath("room", cases / "light_van_rear.toml", "--picture", file)
-    assert outcome.code == 0
+    assert outcome.code == 1
     assert file.stat().st_size > 10_000
 
 
@@ -69,5 +78,5 @@ def test_the_picture_is_headed_by_the_case(loadpath, cases, tmp_path):
     case.write_text(
         text.replace("Light van, rear cradle, concept A: upper arms on the body", "heading of the case")
     )
-    assert loadpath("room", case, "--picture", file).code == 0
+    assert loadpath("room", case, "--picture", file).code == 1
     assert "<!-- heading of the case -->" in file.read_text()

@@ -14,6 +14,7 @@ from loadpath.report.giving.room import (
     clearance_table,
     free_table,
     free_ways_table,
+    is_short,
     room_lines,
 )
 from loadpath.report.giving.room_picture import draw_room
@@ -30,6 +31,7 @@ __all__ = [
     "figures_table",
     "free_table",
     "free_ways_table",
+    "is_short",
     "room_lines",
     "single_table",
 ]

@@ -62,7 +62,12 @@ _SIZES = (
 
 def _sizes(c: Clearance, required: Mapping[str, float]) -> tuple[Cell, ...]:
     asked = required[c.mover.kind]
-    return c.clearance, asked, max(asked - c.clearance, 0.0) or None
+    return c.clearance, asked, asked - c.clearance if is_short(c, required) else None
+
+
+def is_short(c: Clearance, required: Mapping[str, float]) -> bool:
+    """True where less is left than the clearance [mm] asked for from its kind of mover; at 0 where they meet."""
+    return c.clearance < required[c.mover.kind]
 
 
 def all_clearances_table(found: Sequence[Clearance], required: Mapping[str, float]) -> Table:
