@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from loadpath.model import BODY, ForceElement, Joint, Member, Model, Part, Pose
 from loadpath.pose.attitude import wheel_angles
+from loadpath.pose.guides import guides_of, held_in_guides
 from loadpath.pose.mechanism import Mechanism
 from loadpath.pose.poses import Poses
 from loadpath.pose.rotation import rotation_vector, transposed
@@ -48,7 +49,10 @@ def _owned(model: Model) -> Iterator[tuple[str, str]]:
 
 @dataclass(frozen=True, eq=False)
 class Standing:
-    """What is worked out of many poses at once for their models: positions (p, k, 3) of k owned points."""
+    """What is worked out of many poses at once for their models: positions (p, k, 3) of k owned points.
+
+    A rod that slides through a guide ends where the guide is.
+    """
 
     poses: Poses
     owned: tuple[tuple[str, str], ...]
@@ -63,7 +67,9 @@ def standing(poses: Poses, clamped: Clamped, pushes: Mapping[str, Array]) -> Sta
     owned = tuple(owned_points(model))
     carriers = np.array([mechanism.carrier(*o) for o in owned], dtype=np.intp)
     at = np.array([model.at(*o) for o in owned]).reshape(-1, 3)
-    return Standing(poses, owned, poses.points(carriers, at), windup(poses, clamped), pushes)
+    guides = guides_of(model, _owned(model))
+    positions = held_in_guides(guides, owned, poses.points(carriers, at))
+    return Standing(poses, owned, positions, windup(poses, clamped), pushes)
 
 
 def posed_model(found: Standing, k: int) -> Model:

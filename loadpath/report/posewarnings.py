@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from loadpath.checks import Analysis
 from loadpath.model import FULL_TRAVEL
+from loadpath.pose.guides import short_rods
 from loadpath.report.joints import law_push
 
 UNBALANCED = 0.25
@@ -37,7 +38,26 @@ def pose_warnings(analysis: Analysis) -> list[str]:
     beyond = [told for c in analysis.shown for told in _beyond(analysis, c)]
     if beyond:
         lines.append(f"Warning: beyond the full travel: {', '.join(beyond)}.")
+    short = _short(analysis)
+    if short:
+        lines.append(
+            "Warning: rods that bend to their point of the case file, though their guide holds them elsewhere in the "
+            f"pose (length that bends, really): {', '.join(short)}. Their bending is wrong by as much: let nothing "
+            "but the slider act at that point, and the rod lie along its axis."
+        )
     return lines
+
+
+def _short(analysis: Analysis) -> list[str]:
+    """Rods with the load case in which most of their length is missing."""
+    worst: dict[str, tuple[float, str]] = {}
+    for c in analysis.shown:
+        for rod, share in short_rods(analysis.at(c)[0].model).items():
+            worst[rod] = max(
+                worst.get(rod, (0.0, "")),
+                (abs(share), f"{rod} {100 * share:+.0f} % in {analysis.cases[c].name}"),
+            )
+    return [told for _, told in worst.values()]
 
 
 def _unbalanced(analysis: Analysis, c: int) -> str:
