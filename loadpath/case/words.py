@@ -87,7 +87,7 @@ def _explain_one(table: type, found: Mapping[str, Any], path: str, short: str | 
 
 
 def tell_faults(error: ShapeError, path: str, table: type, log: Log) -> None:
-    """Note down every fault of a shape: under the key of its table, or in the file that it was read from."""
+    """Note down every fault of a shape: under the key of its table, or in the file that this key names."""
     for fault in error.faults:
         what, expected = f"is {fault.given}", fault.allowed.removeprefix("must be ")
         if not fault.given:
@@ -95,7 +95,8 @@ def tell_faults(error: ShapeError, path: str, table: type, log: Log) -> None:
         elif fault.allowed.startswith("must not "):
             what, expected = f"is {fault.given}; it {fault.allowed}", ""
         if error.file:
-            log.mistake_in(Path(error.file).name, fault.parameter, what, expected)
+            place = f"{join(path, 'file')}, {fault.parameter}" if fault.parameter else join(path, "file")
+            log.mistake_in(Path(error.file).name, place, what, expected)
         elif fault.parameter in keys(table):
             log.mistake(join(path, fault.parameter), what, expected)
         else:

@@ -233,7 +233,9 @@ def section(
     against: Annotated[
         list[str] | None,
         typer.Option(
-            "--mass-against", metavar="PROPERTY", help="with --vary: what the plot shows (default Iyy and J)"
+            "--mass-against",
+            metavar="PROPERTY",
+            help="with --vary: what the plot shows, several with commas or given again (default Iyy,J)",
         ),
     ] = None,
     under: Annotated[

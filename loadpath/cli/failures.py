@@ -33,4 +33,5 @@ def unknown(what: str, name: str, valid: list[str]) -> Failure:
 
     near = get_close_matches(name, valid, 1)
     hint = f"; nearest: {near[0]}" if near else ""
-    return Failure(f"no {what} {name!r}; there are: {', '.join(valid) or 'none'}{hint}")
+    between = "; " if any("," in each for each in valid) else ", "
+    return Failure(f"no {what} {name!r}; there are: {between.join(valid) or 'none'}{hint}")

@@ -8,12 +8,13 @@ import numpy as np
 
 from loadpath.case import Case, quantity
 from loadpath.checks import Analysis, Stretch, analyse_stands, run_checks
+from loadpath.checks.stress import TORSION_COUNTS
 from loadpath.cli.common import load_case_number, stands_of
 from loadpath.cli.failures import Failure, unknown
-from loadpath.frame import FrameError
+from loadpath.frame import FrameError, torque_about_shear_centre
 from loadpath.report import warning_lines
 from loadpath.report.section import acting_at_peak, forces_words, members_of
-from sections import ACTIONS, Acting, Section
+from sections import ACTIONS, Acting, Section, at_surface
 
 NOT_VALID = "NOT VALID"
 FORCES_AS_FILED = (
@@ -23,14 +24,14 @@ _UNITS = ("N", "N", "N", "N*mm", "N*mm", "N*mm")
 
 
 def acting_on(
-    case: Case, name: str, under: Sequence[str], member: str | None, drawn: Section
+    case: Case, name: str, under: Sequence[str], member: str | None, drawn: Section, changed: Section
 ) -> tuple[Acting, list[str]]:
     """Forces from texts such as "Vz=4 kN, My=1.2 kN*m", or where a section's stress peaks in a load case.
 
     Parameters
     ----------
     under : the texts, one load case or any number of forces. member : only this one, with a load case.
-    drawn : the section as it is drawn.
+    drawn : the section as it is drawn. changed : what a change makes of it, or the same.
 
     Returns
     -------
@@ -40,7 +41,8 @@ def acting_on(
     if any("=" in pair for pair in pairs):
         if member is not None:
             raise Failure("--member goes with a load case; the forces given here act on any")
-        return _given(pairs), []
+        acting = _given(pairs)
+        return acting, _warping_left_out(acting, [drawn, changed])
     if len(pairs) != 1:
         raise Failure(f"--under {', '.join(pairs)}: one load case, or forces such as Vz=4kN,My=1.2kN*m")
     return _in_load_case(case, name, pairs[0], member, drawn)
@@ -61,6 +63,20 @@ def _given(pairs: Sequence[str]) -> Acting:
     if not forces.any():
         raise Failure("--under: all forces are 0; nothing acts")
     return Acting(forces, forces_words(forces))
+
+
+def _warping_left_out(acting: Acting, sections: Sequence[Section]) -> list[str]:
+    """That forces by themselves do not tell the stress of an open section in torsion, by the limit of `check`."""
+    for section in sections:
+        torque = np.abs(torque_about_shear_centre(section, acting.forces[None, :, None])).item()
+        alone, whole = torque * section.unit_peaks[3], float(at_surface(section, acting, "stress").max())
+        if not section.closed and alone > TORSION_COUNTS * whole:
+            return [
+                f"{NOT_VALID}: open section in torsion about its shear centre ({alone / whole:.0%} of the peak "
+                "stress): the stress shown is of Saint-Venant torsion alone; what warping at the ends adds depends "
+                "on the member: take a load case and say its warping = { first = ..., last = ... }."
+            ]
+    return []
 
 
 def _in_load_case(

@@ -120,7 +120,7 @@ def _one(case: Case, name: str, shape: Shape, asked: Request) -> _Found:
     tables += [] if carried is None else [carried]
     acting, known = None, _warnings(case, name, shape)
     if asked.under:
-        acting, more = acting_on(case, name, asked.under, asked.member, before)
+        acting, more = acting_on(case, name, asked.under, asked.member, before, after)
         known = list(dict.fromkeys([*more, *known]))
         tables.append(stress_table(name, acting, before, after if asked.changes else None))
     title = _titled(name, asked)
@@ -148,10 +148,7 @@ def _one(case: Case, name: str, shape: Shape, asked: Request) -> _Found:
 
 def _over_range(case: Case, name: str, shape: Shape, asked: Request) -> _Found:
     """A section, changed before or not, over a range of a dimension."""
-    wanted = tuple(asked.against) or AGAINST
-    for word in wanted:
-        if word not in RANGED:
-            raise unknown("property", word, list(RANGED))
+    wanted = tuple(word for text in asked.against for word in _properties(text)) or AGAINST
     found = varied_shape(case, name, shape, asked.varied or "")
     used = uses(case.model, name)
     nu = used[0].material.nu
@@ -170,6 +167,19 @@ def _over_range(case: Case, name: str, shape: Shape, asked: Request) -> _Found:
 
     known = [f"As it stands, {found.key} is {now}.", *_warnings(case, name, *found.shapes)]
     return _Found([table], [in_short(table)], known, draw)
+
+
+def _properties(text: str) -> list[str]:
+    """The properties that a text lists with commas; some names, such as "Wel y, top", hold one themselves."""
+    pieces, found = [piece.strip() for piece in text.split(",")], list[str]()
+    while pieces:
+        both = ", ".join(pieces[:2])
+        name = both if both in RANGED else pieces[0]
+        if name not in RANGED:
+            raise unknown("property", name, list(RANGED))
+        found.append(name)
+        pieces = pieces[2:] if name == both and "," in both else pieces[1:]
+    return found
 
 
 def _titled(name: str, asked: Request) -> str:

@@ -28,13 +28,15 @@ class Bands:
     ----------
     grid : (m, len(ALONG), len(ACROSS), 2) y, z [mm]. square : (m, len(ALONG), 2) unit vector to the left face.
     free : (k, 2) wall and end (0 start, 1 stop) of those that no other wall meets.
-    shear_rise : (m,) see `Walls`.
+    shear_rise, E_ratio, G_ratio : (m,) see `Walls`.
     """
 
     grid: Array
     square: Array
     free: tuple[tuple[int, int], ...]
     shear_rise: Array
+    E_ratio: Array
+    G_ratio: Array
 
 
 def bands(walls: Walls, smooth: bool = True) -> Bands:
@@ -75,7 +77,7 @@ def bands(walls: Walls, smooth: bool = True) -> Bands:
         more = np.where(np.isnan(reach[:, end]), 0.0, reach[:, end] - left[:, place])
         left = left + share[None, :, None] * more[:, None, :]
     grid = mid[:, :, None, :] + ACROSS[None, None, :, None] * left[:, :, None, :]
-    return Bands(grid, square, tuple(free), walls.shear_rise)
+    return Bands(grid, square, tuple(free), walls.shear_rise, walls.E_ratio, walls.G_ratio)
 
 
 def _mitre(wall: Array, onward: Array, thickness: Array) -> Array:

@@ -33,6 +33,8 @@ _MANY = 6
 """More different thicknesses than these are told by their range."""
 _SHORT = 0.1
 """A dimension shorter than this part of the section's size has its number beside it."""
+_ROUGH = 0.01
+"""Rounding to hundredths may change a number by this part of it."""
 INK, HAIR = "0.25", 0.7
 
 
@@ -137,8 +139,7 @@ def draw_thicknesses(axes: Any, walls: Walls, drawn: Bands, made: Section, taken
     length = np.linalg.norm(walls.nodes[walls.ends[:, 1]] - walls.nodes[walls.ends[:, 0]], axis=1)
     mid, square = drawn.grid[:, :, 1], drawn.square
     outward = square * np.where(((mid - made.centroid) * square).sum(axis=-1) < 0, -1.0, 1.0)[..., None]
-    longest = float(length.max())
-    worth = length >= (_LONG * size if longest >= _LONG * size else _NEARLY * longest)
+    worth = _worth(walls.thickness, length, size)
     fair = outward @ [-0.5, 0.6] + 0.2 * (length / length.max())[:, None] - np.abs(ALONG - 0.35)
     for wall in np.flatnonzero(worth):
         inner, outer = (
@@ -154,6 +155,20 @@ def draw_thicknesses(axes: Any, walls: Walls, drawn: Bands, made: Section, taken
         wall, place = np.unravel_index(int(score.argmax()), score.shape)
         _thickness(axes, mid[wall, place], outward[wall, place], float(walls.thickness[wall]), number, size)
         taken = np.vstack([taken, words[wall, place]])
+
+
+def _worth(thickness: Array, length: Array, size: float) -> NDArray[np.bool_]:
+    """(m,) walls worth a thickness: long ones; where a thickness has none, as in arcs, the longer of its walls if
+    together they make much of the section."""
+    longest = float(length.max())
+    if longest < _LONG * size:
+        return length >= _NEARLY * longest
+    worth = length >= _LONG * size
+    for t in np.unique(thickness[~worth].round(6)):
+        same = np.abs(thickness - t) < 1e-5
+        if not worth[same].any() and float(length[same].sum()) >= size:
+            worth |= same & (length >= _NEARLY * float(length[same].max()))
+    return worth
 
 
 def _alike(thickness: Array, worth: NDArray[np.bool_]) -> list[tuple[NDArray[np.bool_], str]]:
@@ -218,4 +233,5 @@ def parameter_words(shape: Shape) -> str:
 
 
 def _number(value: float) -> str:
-    return f"{round(value, 2):.6g}"
+    rounded = round(value, 2)
+    return f"{value:.3g}" if abs(rounded - value) > _ROUGH * abs(value) else f"{rounded:.6g}"

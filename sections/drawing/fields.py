@@ -49,7 +49,8 @@ def field_in_walls(drawn: Bands, made: Section, acting: Acting, colour: Colour) 
 
 
 def _wall_stress(drawn: Bands, made: Section, acting: Acting, flow: Array) -> tuple[Array, Array]:
-    """σ and τ (m, along, across): bending by place, closed flow q/t, and open torsion ∓ T t/J on the faces."""
+    """σ and τ (m, along, across): bending by place, closed flow q/t, raised beside holes, and open torsion
+    ∓ T t/J on the faces; both in their material."""
     N, Vy, Vz, T, My, Mz = acting.forces
     inertia = np.array([[made.Izz, made.Iyz], [made.Iyz, made.Iyy]])
     slope = np.linalg.solve(inertia, [-Mz, My])
@@ -59,11 +60,13 @@ def _wall_stress(drawn: Bands, made: Section, acting: Acting, flow: Array) -> tu
         omega = line.omega[line.ends]
         along = omega[:, :1] * (1 - ALONG) + omega[:, 1:] * ALONG
         normal = normal + acting.bimoment / made.Cw * along[:, :, None]
+    normal = normal * drawn.E_ratio[:, None, None]
     y, z = made.shear_offset
     torque = T - (y * Vz - z * Vy)
     thickness = line.thickness[:, None, None]
     closed = flow / thickness * drawn.shear_rise[:, None, None]
-    return normal, closed - ACROSS * thickness * torque / made.J
+    twist = thickness * drawn.G_ratio[:, None, None] * torque / made.J
+    return normal, closed - ACROSS * twist
 
 
 def field_in_outline(outline: Outline, made: Section, acting: Acting, colour: Colour, nu: float) -> Field:

@@ -23,8 +23,10 @@ _TICKS, _BAR, _RIGHT, _ENTRY = 0.85, 1.15, 0.25, 2.15
 _LINE, _CHARACTER, _ROW = 0.17, 0.071, 0.2
 """Height of a line and width of a character of small text, and height of a row of the legend, inches."""
 _SPACED = 1.15
+_MEASURED = re.compile(r"(-?\d[\d.]*) (?=(?:mm|deg|MPa|k?N)\b)")
+"""A number before its unit, with which it stays on one line."""
 _UNBROKEN = re.compile(r" (-?\d[\d.]*) (?=k?N|mm)")
-"""A quantity and its unit, which stay on one line."""
+"""A force's number between its name and its unit, which stay on one line."""
 
 Box = tuple[float, float, float, float]
 """Left, bottom, width and height as shares of the picture."""
@@ -104,7 +106,8 @@ def frame_for(
 
 
 def _broken(sentences: list[str], columns: int) -> tuple[str, ...]:
-    return tuple(line for text in sentences for line in textwrap.wrap(text, columns))
+    whole = (_MEASURED.sub("\\1\u00a0", text) for text in sentences)
+    return tuple(line for text in whole for line in textwrap.wrap(text, columns))
 
 
 def finish(figure: Any, axes: Any, frame: Frame) -> None:

@@ -11,6 +11,7 @@ import numpy as np
 from sections.errors import Fault, ShapeError
 from sections.geometry.columns import Columns, fault_at, raise_faults, read_columns
 from sections.geometry.crossings import crossings
+from sections.geometry.double import standing_twice
 from sections.geometry.outline import Outline
 from sections.geometry.placing import Placing, chain, on_line, same_points
 from sections.geometry.sheet import fused
@@ -199,6 +200,7 @@ def read_outline(path: str | Path, placing: Placing | None = None) -> Trace:
         outline = Outline(points[rings[0]], tuple(points[own] for own in rings[1:]))
         outline = _completed(outline, placing)
     except ShapeError as error:
+        raise_faults(path, standing_twice(points, rings, ring, lines))
         raise ShapeError(str(path), error.faults, str(path)) from error
     except ValueError as error:
         words = "the halves do not meet along the mirror line"

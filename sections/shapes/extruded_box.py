@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 from typing import ClassVar
 
 import numpy as np
@@ -49,8 +50,7 @@ class ExtrudedBox:
             half = min(self.width, self.height) / 2
             sized = faults.under("gauge", self.gauge, half, "half the smaller side")
         if sized and self.cells > 1:
-            most = (self.width - 2 * self.gauge) / (self.cells - 1)
-            sized = faults.under("web", self.inner, most, "the webs must fit side by side")
+            sized = self._webs_fit(faults)
         for name, value, room in (
             ("fillet", self.fillet, self._room),
             ("corner", self.corner, self._outer_room),
@@ -58,6 +58,16 @@ class ExtrudedBox:
             if value is not None:
                 faults.inside(name, value, 0.0, room() if sized else np.inf, "what walls and chambers leave")
         faults.raise_any()
+
+    def _webs_fit(self, faults: FaultList) -> bool:
+        clear = self.width - 2 * self.gauge
+        if self.inner < clear:
+            most = ceil(clear / self.inner * (1 - 1e-9))
+            if self.cells > most:
+                why = f"inner webs of {self.inner:g} mm must fit side by side"
+                faults.add("cells", str(self.cells), f"must be at most {most} ({why})")
+            return self.cells <= most
+        return faults.under("web", self.inner, clear, "the width between the outer walls")
 
     def _room(self) -> float:
         return min(self._cell(), self.height - 2 * self.gauge) / 2

@@ -115,7 +115,7 @@ def test_a_section_traced_from_a_csv_beside_the_case():
     assert left.area == pytest.approx(3 * (38.5 + 57 + 38.5), rel=0.03)
     assert right.shear_centre[0] == -left.shear_centre[0]
     (mistake,) = mistakes(text, trace_csv=trace.replace("40,58.5,3", "40,seven,3"))
-    assert (mistake.file, mistake.path) == ("trace.csv", "line 5, z")
+    assert (mistake.file, mistake.path) == ("trace.csv", "sections.leg.file, line 5, z")
     assert (mistake.what, mistake.expected) == ("is 'seven'", "a number")
     (mistake,) = mistakes(text)
     assert mistake.path == "sections.leg.file"

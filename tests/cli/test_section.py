@@ -136,6 +136,7 @@ def test_units_are_those_of_the_case_file(section, tmp_path):
         (("--vary", "gauge=1 kN:2:0.5"), ("is a force",)),
         (("--vary", "gauge=2:60:10"), ("--vary gauge = 22 mm", "plate_gauge", "under 18 mm")),
         (("--vary", "gauge=2:3:0.5", "--mass-against", "Iy"), ("no property 'Iy'", "nearest: Iyy")),
+        (("--vary", "gauge=2:3:0.5", "--mass-against", "Wel y"), ("Wel y, top; Wel y, bottom; ",)),
         (("--mass-against", "Iyy"), ("--vary",)),
         (("--set", "gauge=2", "--picture", "a/b.png"), ("there is no folder",)),
         (("--picture", "a.gif"), (".png or .svg",)),
@@ -362,6 +363,26 @@ def test_what_a_beam_cannot_judge_is_told_before_the_stress(section, open_portal
     words = section("bar", "--under", "side_push", "--member", "portal.beam", case=open_portal()).words
     assert "NOT VALID, portal.beam: open section in torsion" in words
     assert words.index("NOT VALID") < words.index("Stress in bar")
+
+
+def test_torsion_of_an_open_section_under_given_forces_is_not_valid(section, open_portal):
+    """As in load cases: what its warping adds is not known. A force off the shear centre twists it too."""
+    for forces in ("T=5 N*m", "Vz=1 kN"):
+        words = section("bar", "--under", forces, case=open_portal()).words
+        assert "NOT VALID: open section in torsion" in words
+        assert words.index("NOT VALID") < words.index("Stress in bar")
+    assert "NOT VALID" not in section("bar", "--under", "My=10 N*m", case=open_portal()).words
+    assert "NOT VALID" not in section("front_beam", "--under", "T=5 N*m").words
+
+
+def test_a_plot_against_several_properties_some_with_commas_in_their_names(section, tmp_path):
+    file = tmp_path / "plot.svg"
+    told = section(
+        "front_beam", "--vary", "gauge=2:3:0.5", "--mass-against", "J,Wel y, top, area", "--picture", file
+    )
+    assert told.code == 0
+    text = file.read_text(encoding="utf-8")
+    assert all(f"<!-- {name}, mm" in text for name in ("J", "Wel y, top", "area"))
 
 
 def test_ribs_across_are_no_weld():

@@ -59,6 +59,25 @@ def test_colours_of_walls_are_the_stress_of_the_section(name, action):
         assert away[seen].max() < 1e-9 * np.abs(told).max() + 1e-15
 
 
+@pytest.mark.parametrize("action", range(6))
+def test_colours_show_shear_beside_holes_and_walls_of_another_material(action):
+    """The largest colour is the largest stress that checks take, raised shear and other moduli in it."""
+    holed = SHAPES["rectangular tube"](
+        width=60, height=90, gauge=3, radius=0, hole=30, hole_pitch=60, hole_in="sides"
+    )
+    corners = [(0, 0), (60, 0), (60, 40), (0, 40)]
+    ends = [(0, 1), (1, 2), (2, 3), (3, 0)]
+    ratios = {"E_ratio": [1, 0.4, 1, 3], "G_ratio": [1, 0.5, 1, 2]}
+    mixed = SHAPES["traced"](geometry=Walls(corners, ends, 4, **ratios))
+    acting = Acting(np.eye(6)[action], ACTIONS[action])
+    for shape in (holed, mixed):
+        made = section(shape)
+        drawn = bands(shape.walls(), smooth=False)
+        for colour in ("normal", "shear", "stress"):
+            shown = np.abs(field_in_walls(drawn, made, acting, colour).values).max()
+            assert shown == pytest.approx(np.abs(at_surface(made, acting, colour)).max(), rel=2e-3, abs=1e-15)
+
+
 def test_a_bimoment_adds_its_stress():
     shape = made_of("channel")
     made = section(shape)
@@ -269,6 +288,24 @@ def test_thicknesses_of_two_layers_stand_apart():
     told = thicknesses(patched)
     assert set(told) == {"t 2", "t 2.3", "t 2.6"}
     assert told["t 2"][1] - told["t 2.6"][1] > 10
+
+
+def test_arcs_have_a_thickness_beside_straight_walls_of_another():
+    """A tube of many short chords beside a plate of long ones."""
+    tube = SHAPES["tube with plate"](diameter=42, gauge=3, plate=5, plate_height=80)
+    assert set(thicknesses(tube)) == {"t 3", "t 5"}
+
+
+def test_small_lengths_keep_their_digits_and_numbers_their_units():
+    from sections.drawing.frame import _broken
+
+    shape = SHAPES["traced"](geometry=Walls([(0, 0), (9, 0), (9, 9)], [(0, 1), (1, 2)], 1), merge=0.001)
+    assert "merge 0.001 mm" in parameter_words(shape)
+    sentence = "width 70, height 78 mm, turned 12 deg"
+    for columns in range(12, 40):
+        lines = [line.replace("\u00a0", " ") for line in _broken([sentence], columns)]
+        assert not any(line.startswith(("mm", "deg")) for line in lines)
+        assert " ".join(lines) == sentence
 
 
 def test_many_measured_thicknesses_are_told_by_their_range():

@@ -45,7 +45,12 @@ def make(name, **changes):
         ("twin tube", {"radius": 17}, "radius = 17 mm: must be at least 0 mm and at most 16.66 mm"),
         ("twin tube", {"weld_pitch": 40}, "weld_pitch = 40 mm: must be given with"),
         ("extruded box", {"cells": 0}, "cells = 0: must be a whole number, 1 or more"),
-        ("extruded box", {"cells": 60}, "web = 3 mm: must be under 1.9"),
+        (
+            "extruded box",
+            {"cells": 60},
+            "cells = 60: must be at most 38 (inner webs of 3 mm must fit side by side)",
+        ),
+        ("extruded box", {"cells": 2, "web": 120}, "web = 120 mm: must be under 114 mm"),
         ("extruded box", {"fillet": 20}, "fillet = 20 mm: must be at least 0 mm and at most 18 mm"),
         ("extruded box", {"corner": 5}, "corner = 5 mm: must be at least 0 mm and at most 4.5 mm"),
         ("fabricated box", {"top": 31}, "height = 60 mm: must be above 62 mm (more than both plates)"),

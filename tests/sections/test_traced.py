@@ -108,6 +108,14 @@ def test_a_mirror_line_without_a_mirror_is_refused(file):
         ("ring,y,z\n0,0,0\n0,10,10\n0,10,0\n0,0,8\n", "the outline crosses itself at (y 4.444, z 4.444)"),
         ("ring,y,z\n1,0,0\n1,10,10\n1,10,0\n", "ring: has no 0, the outer ring"),
         ("ring,y,z\n0,0,0\n0.5,10,10\n0,10,0\n", "line 3, ring = 0.5: must be 0 for the outer ring,"),
+        (
+            "ring,y,z\n0,0,0\n0,60,0\n0,60,40\n0,0,40\n0,5,5\n0,55,5\n0,55,35\n0,5,35\n",
+            "line 6: ring 0 stands twice: the points from this line on are another outline than those from line 2",
+        ),
+        (
+            "ring,y,z\n0,0,0\n0,60,0\n0,60,40\n0,0,40\n0,0,0\n0,70,0\n0,90,0\n0,90,9\n0,70,0\n",
+            "line 7: ring 0 stands twice",
+        ),
         ("ring,y,z\n0,0,0\n0,9,0\n0,9,9\n1,20,20\n1,21,20\n1,21,21\n", "a hole lies outside the outer ring"),
     ],
 )
