@@ -1,4 +1,8 @@
-"""Changes to thin walls: holes in a row, patches welded on, weak zones beside welds."""
+"""Changes to thin walls: holes in a row, patches welded on, weak zones beside welds.
+
+Holes and patches also take columns of numbers, see `sections.columns`; weak zones, which cut walls at places found by
+a search, do not.
+"""
 
 from __future__ import annotations
 
@@ -6,12 +10,15 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from sections.columns import hypot, numbers
 from sections.geometry.walls import PER_WALL, IntArray, Walls
 from sections.result import Array
 
 WELDED = 1.0
 """Conductance of a continuous weld between two layers: its throat equals the distance of their mid-lines."""
 _NU = 0.3
+_BESIDE = 1e-6
+"""Distance from a wall, over its length, up to which a place is on it."""
 
 
 def hole_conductance(thickness: float, diameter: float, pitch: float) -> float:
@@ -25,7 +32,8 @@ def hole_conductance(thickness: float, diameter: float, pitch: float) -> float:
     from 1.5 diameters (tests/published).
     """
     near = diameter / pitch
-    return float(thickness / (diameter * (1 + np.pi * near / (1 + _NU) * (1 - near**2) ** -1.5)))
+    softened: float = 1 + np.pi * near / (1 + _NU) * (1 - near**2) ** -1.5
+    return thickness / (diameter * softened)
 
 
 def with_holes(walls: Walls, at: Sequence[float], diameter: float, pitch: float) -> Walls:
@@ -43,19 +51,20 @@ def with_holes(walls: Walls, at: Sequence[float], diameter: float, pitch: float)
     start, stop = walls.ends[wall].tolist()
     count = len(walls.nodes)
     ends, source = _instead(walls, wall, [(start, count), (count + 1, stop)])
-    thickness = float(walls.thickness[wall])
+    thickness = walls.thickness[wall]
     each = _each(walls, source)
-    each["shear_rise"][-2:] = max(length / (length - diameter), pitch / (pitch - diameter))
+    rise = max(length / (length - diameter), pitch / (pitch - diameter))
+    each["shear_rise"] = numbers([*each["shear_rise"][:-2], rise, rise])
     return Walls(
         nodes=np.vstack([walls.nodes, edges]),
         ends=ends,
         seams=np.vstack([walls.seams, [(count, count + 1)]]),
         seam_conductance=np.append(
-            walls.seam_conductance, hole_conductance(thickness, diameter, pitch) * float(walls.G_ratio[wall])
+            walls.seam_conductance, hole_conductance(thickness, diameter, pitch) * walls.G_ratio[wall]
         ),
         **each,
         idle_area=walls.idle_area
-        + thickness * (diameter - np.pi * diameter**2 / (4 * pitch)) * float(walls.density_ratio[wall]),
+        + thickness * (diameter - np.pi * diameter**2 / (4 * pitch)) * walls.density_ratio[wall],
     )
 
 
@@ -74,10 +83,10 @@ def with_patch(
     start, stop = walls.ends[wall].tolist()
     count = len(walls.nodes)
     ends, source = _instead(walls, wall, [(start, count), (count, count + 1), (count + 1, stop)])
-    lift = np.array(outward) * (float(walls.thickness[wall]) + gauge) / 2
+    lift = np.array(outward) * (walls.thickness[wall] + gauge) / 2
     each = _each(walls, np.append(source, wall))
-    each["thickness"][-1] = gauge
-    each["shear_rise"][-1] = 1.0
+    each["thickness"] = numbers([*each["thickness"][:-1], gauge])
+    each["shear_rise"] = numbers([*each["shear_rise"][:-1], 1.0])
     return Walls(
         nodes=np.vstack([walls.nodes, edges, edges + lift]),
         ends=np.vstack([ends, [(count + 2, count + 3)]]),
@@ -146,19 +155,17 @@ def _way_from(walls: Walls, places: Array) -> Array:
 
 def _strip(walls: Walls, at: Sequence[float], width: float) -> tuple[int, Array, float]:
     """The wall through `at`, the (2, 2) edges of a strip of it around that place, and the wall's length."""
-    place = np.array(at, dtype=float)
+    place = numbers(at)
     a, b = walls.nodes[walls.ends[:, 0]], walls.nodes[walls.ends[:, 1]]
-    length = np.linalg.norm(b - a, axis=1)
+    length = hypot(*(b - a).T)
     along = (b - a) / length[:, None]
     before = ((place - a) * along).sum(axis=1)
     beside = np.abs(along[:, 0] * (place - a)[:, 1] - along[:, 1] * (place - a)[:, 0])
-    room = np.minimum(before, length - before) - width / 2
-    room[beside > 1e-6 * np.ptp(walls.nodes)] = -np.inf
-    wall = int(room.argmax())
-    if not room[wall] > 0:
-        raise ValueError(f"no straight wall at {tuple(at)} is wider than {width:g} mm")
-    step = along[wall] * width / 2
-    return wall, np.array([place - step, place + step]), float(length[wall])
+    for wall in np.flatnonzero(beside <= _BESIDE * length).tolist():
+        if before[wall] > width / 2 and length[wall] - before[wall] > width / 2:
+            step = along[wall] * width / 2
+            return wall, numbers([place - step, place + step]), length[wall]
+    raise ValueError(f"no straight wall at {tuple(at)} is wider than {width:g} mm")
 
 
 def _instead(walls: Walls, wall: int, pairs: Sequence[tuple[int, int]]) -> tuple[IntArray, IntArray]:

@@ -88,7 +88,7 @@ def test_a_fault_of_a_shape_says_what_is_and_what_is_expected():
 def test_an_outline_that_crosses_itself_names_its_file():
     text = edited((RAIL, 'shape = "traced"\nkind = "outline"\nfile = "trace.csv"'))
     (mistake,) = mistakes(text, trace_csv="ring,y,z\n0,0,0\n0,10,10\n0,10,0\n0,0,8\n")
-    assert (mistake.file, mistake.path) == ("trace.csv", "")
+    assert (mistake.file, mistake.path) == ("trace.csv", "sections.rail.file")
     assert mistake.what == "the outline crosses itself at (y 4.444, z 4.444)"
 
 

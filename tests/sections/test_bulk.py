@@ -166,14 +166,38 @@ def _pairs(forces):
     return forces[a] * forces[b]
 
 
-def test_sets_with_holes():
-    """Holes change the walls; whether or not the code takes columns, the results are those of one by one."""
-    hole = np.array([12.0, 16.0, 20.0])
-    given = {"width": 60.0, "height": 60.0, "gauge": 2.0, "hole_pitch": 45.0}
-    many = bulk(SHAPES["rectangular tube"], hole=hole, **given)
-    single = [section(SHAPES["rectangular tube"](hole=d, **given)) for d in hole]
-    for figure in ("area", "weighed_area", "J"):
-        assert getattr(many, figure) == pytest.approx([getattr(s, figure) for s in single], rel=EXACT), figure
+CHANGED = [
+    ("rectangular tube", {"hole": between(12, 20), "hole_pitch": between(45, 60)}),
+    ("rectangular tube", {"hole": between(12, 20), "hole_pitch": 40.0, "hole_in": "sides"}),
+    ("rectangular tube", {"doubler": between(1, 3), "doubler_width": between(15, 22)}),
+    (
+        "hat",
+        {
+            "hole": 14.0,
+            "hole_pitch": 40.0,
+            "hole_in": "webs",
+            "doubler": between(1, 3),
+            "doubler_width": 20.0,
+        },
+    ),
+    ("closed hat", {"hole": between(10, 14), "hole_pitch": 50.0}),
+    ("two-shell box", {"hole": between(10, 14), "hole_pitch": 50.0}),
+]
+
+
+@pytest.mark.parametrize(("name", "changes"), CHANGED)
+def test_sets_with_holes_and_patches_are_worked_out_at_once(name, changes):
+    dimensions = {**SHAPE_SETS[name], **changes}
+    many, single = bulk(SHAPES[name], **dimensions), one_by_one(name, dimensions)
+    assert many.singly == 0
+    assert many.valid.all()
+    assert many.graphs <= 4
+    for figure in ("area", "weighed_area", "Iyy", "Izz", "J", "Cw"):
+        expected = np.array([getattr(s, figure) for s in single])
+        assert getattr(many, figure) == pytest.approx(expected, rel=EXACT), figure
+    forces = np.random.default_rng(3).standard_normal((6, 2)) * [[2e4], [3e3], [3e3], [2e5], [4e5], [4e5]]
+    stress = [s.von_mises(forces).max(axis=0) for s in single]
+    assert bulk_stress(SHAPES[name], forces, **dimensions) == pytest.approx(np.array(stress), rel=EXACT)
 
 
 @pytest.mark.parametrize(
