@@ -32,7 +32,7 @@ def crossings(points: Array, pairs: IntArray, nodes: IntArray, lines: Sequence[i
     run, other = (stop - start)[first], (stop - start)[second]
     gap = start[second] - start[first]
     cross = run[:, 0] * other[:, 1] - run[:, 1] * other[:, 0]
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", over="ignore", invalid="ignore"):
         mine = (gap[:, 0] * other[:, 1] - gap[:, 1] * other[:, 0]) / cross
         theirs = (gap[:, 0] * run[:, 1] - gap[:, 1] * run[:, 0]) / cross
     met = (mine >= 0) & (mine <= 1) & (theirs >= 0) & (theirs <= 1)

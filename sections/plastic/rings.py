@@ -8,6 +8,8 @@ import numpy as np
 
 from sections.midline import Array
 
+_ONE_LEVEL = 1e-12
+"""Corners nearer in height than this part of the whole are at one level: sides turned by rounding."""
 _ROWS = 256
 """Levels worked out at once, which keeps the memory small."""
 
@@ -25,6 +27,7 @@ def plastic_modulus(rings: Sequence[Array]) -> float:
     start = np.vstack(rings)
     stop = np.vstack([np.roll(ring, -1, axis=0) for ring in rings])
     levels = np.unique(start[:, 1])
+    levels = levels[np.diff(levels, prepend=-np.inf) > _ONE_LEVEL * np.ptp(levels)]
     low, high = levels[:-1], levels[1:]
     at_low, at_high = _widths(start, stop, low, high)
     slab = (high - low) * (at_low + at_high) / 2
@@ -48,7 +51,8 @@ def _widths(start: Array, stop: Array, low: Array, high: Array) -> tuple[Array, 
 
 def _some_widths(start: Array, stop: Array, low: Array, high: Array) -> tuple[Array, Array]:
     climb = stop[:, 1] - start[:, 1]
-    with np.errstate(divide="ignore", invalid="ignore"):
+    # Sides within one level have no slope that is used.
+    with np.errstate(divide="ignore", over="ignore", invalid="ignore"):
         slope = (stop[:, 0] - start[:, 0]) / climb
     middle = ((low + high) / 2)[:, None]
     crossed = (np.minimum(start[:, 1], stop[:, 1]) < middle) & (middle < np.maximum(start[:, 1], stop[:, 1]))

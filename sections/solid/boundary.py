@@ -170,7 +170,8 @@ def _depth(points: Array, along: Array, start: Array, stop: Array) -> Array:
     edge = stop - start
     to = start[None, :, :] - points[:, None, :]
     across = inward[:, None, 0] * edge[None, :, 1] - inward[:, None, 1] * edge[None, :, 0]
-    with np.errstate(divide="ignore", invalid="ignore"):
+    # Parallel to an edge or off it by next to nothing: it is never met, or further away than numbers go.
+    with np.errstate(divide="ignore", over="ignore", invalid="ignore"):
         way = _cross(to, edge[None, :, :]) / across
         part = _cross(to, inward[:, None, :]) / across
     span = np.ptp(start, axis=0).max()

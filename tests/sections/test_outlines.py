@@ -81,6 +81,7 @@ def J_unturned(name):
 )
 @example("bracket", 5.16015625, 1.0, 0.0)
 @example("bracket", 5.055471624361996, 1.0, 0.0)
+@example("bracket", 1.1125369292536007e-308, 0.01, 0.0)
 @settings(max_examples=20, deadline=None)
 def test_a_turned_outline_is_filled_without_gaps(name, angle, scale, shift):
     """Points of straight sides are then off their lines by rounding; the triangles still fill the polygon."""
@@ -90,6 +91,14 @@ def test_a_turned_outline_is_filled_without_gaps(name, angle, scale, shift):
     (y1, z1), (y2, z2) = b - a, c - a
     assert (y1 * z2 - z1 * y2).sum() / 2 == pytest.approx(area.area, rel=1e-9)
     assert solve_fem(mesh, area, 0.3).J / scale**4 == pytest.approx(J_unturned(name), rel=3e-3)
+
+
+@pytest.mark.parametrize("angle", [1e-320, 1.1e-308, 1e-16, 1e-13])
+def test_sides_off_an_axis_by_next_to_nothing(angle):
+    """Plastic moduli of a rectangle b h²/4 (handbook formula), with no warning of numbers that overflow."""
+    made = outline_section(moved(TURNED["solid rectangle"], lambda points: points @ turning(angle).T / 100))
+    assert made.Wpl_y == pytest.approx(0.4 * 0.2**2 / 4, rel=1e-9)
+    assert made.Wpl_z == pytest.approx(0.2 * 0.4**2 / 4, rel=1e-9)
 
 
 def test_scaling():
