@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import radians
 from pathlib import Path
 
 from loadpath.case import Case, read_case
@@ -145,4 +146,26 @@ def _notes(case: Case, moved: Sweep) -> list[str]:
     hidden = set(moved.poses.mechanism.wheels) - {w.name for w in told_wheels(moved)}
     if hidden:
         notes.append(f"Not printed, the same as on the left: {', '.join(sorted(hidden))}. Files hold all.")
-    return [*notes, *default_lines(case, "wheels."), CAUTION]
+    return [*notes, *_roll_notes(case, moved), *default_lines(case, "wheels."), CAUTION]
+
+
+def _roll_notes(case: Case, moved: Sweep) -> list[str]:
+    """Roll stiffness of each axle by its springs and bar, beside what the vehicle's data say."""
+    from loadpath.checks import locked_pushes
+    from loadpath.frame import FrameError
+    from loadpath.sweep.rolling import roll_rates
+
+    try:
+        rates = roll_rates(moved.poses.mechanism, locked_pushes)
+    except (FrameError, PoseError):
+        return []
+    lines, vehicle = [], case.vehicle
+    for axle, rate in rates.items():
+        springs, bar = (value * radians(1) / 1e6 for value in rate)
+        line = f"Roll stiffness of the {axle} axle at design height: springs {springs:.2f}, anti-roll bar {bar:.2f}, "
+        line += f"together {springs + bar:.2f} kN·m/deg"
+        if vehicle is not None and vehicle.roll_stiffness is not None:
+            given = vehicle.roll_stiffness * vehicle.axle(axle).roll_share * radians(1) / 1e6
+            line += f"; vehicle.roll_stiffness gives it {given:.2f}"
+        lines.append(f"{line}.")
+    return lines

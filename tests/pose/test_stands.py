@@ -25,6 +25,7 @@ from loadpath.model import (
 from loadpath.pose import NoRest, OutOfReach, make_mechanism
 from loadpath.pose.stands import stands
 from loadpath.pose.twisting import twist_rates
+from loadpath.sweep.rolling import roll_rates
 
 X, Y = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0)
 ARM, SEAT, TOP, HALF = 500.0, 300.0, 420.0, 700.0
@@ -137,6 +138,13 @@ def test_the_rate_of_a_bar_is_torsion_where_its_arms_are_stiff_and_less_where_th
     bent = 2 * BAR_ARM / (3 * grade().E * inertia)  # both arms as cantilevers, as a twist of the whole
     in_line = 1 / (1 / BAR_RATE + bent)
     assert twist_rates(soft, locked_pushes) == pytest.approx([in_line], rel=0.03)
+
+
+def test_roll_stiffness_of_an_axle_by_hand():
+    """Springs k i² y², the bar G J / L by the twist of both arms; upright struts: their ratio stands still."""
+    rate = roll_rates(make_mechanism(axle()), locked_pushes)["front"]
+    assert rate.springs == pytest.approx(2 * 60.0 * (SEAT / ARM) ** 2 * HALF**2, rel=1e-5)
+    assert rate.bar == pytest.approx(BAR_RATE * (2 * HALF / ARM) ** 2, rel=0.02)
 
 
 @pytest.mark.parametrize("diameter", [24.0, 30.0])
