@@ -13,7 +13,7 @@ from typing import Any
 from loadpath.case.declare import LEFT
 from loadpath.case.lookup import Context
 from loadpath.case.reflect import twin_name
-from loadpath.case.standard_rows import KEY, POSE, chosen_rows, load_cases_of, places_of
+from loadpath.case.standard_rows import KEY, POSE, chosen_rows, load_cases_of, places_of, set_rows
 from loadpath.case.words import join
 from loadpath.loads import Fault, StandardRow
 from loadpath.model import LoadSpec, PoseWish, in_short
@@ -27,7 +27,8 @@ class Standard:
     ----------
     rows : row of each load case. touched : load cases on which the file writes. changed : paths of what it
         writes. left_out : load cases or rows that the case cannot have, with the reason. standing : load cases that
-    act as the vehicle stands, as it cannot have their row's pose, with the reason.
+    act as the vehicle stands, as it cannot have their row's pose, with the reason. untaken : load cases without a
+        kind that have the name of a row that the case does not take: mistakes, told.
     """
 
     rows: Mapping[str, StandardRow] = field(default_factory=dict)
@@ -35,6 +36,7 @@ class Standard:
     changed: tuple[str, ...] = ()
     left_out: Mapping[str, str] = field(default_factory=dict)
     standing: dict[str, str] = field(default_factory=dict)
+    untaken: frozenset[str] = frozenset()
 
     def with_twins(self, made: Iterable[str]) -> Standard:
         """The same with the generated twins; `made` are paths of generated tables."""
@@ -75,7 +77,9 @@ class Standard:
     def repeats(self, path: str, told: Iterable[str]) -> bool:
         """True where a mistake in a load case follows from one in what the file asks for, which is told."""
         table, _, rest = path.partition(".")
-        name = rest.partition(".")[0]
+        name, _, key = rest.partition(".")
+        if table == "load_cases" and key == "kind" and name in self.untaken:
+            return True
         asked = any(one.partition(".")[0] == KEY for one in told)
         return asked and table == "load_cases" and name in self.rows and name not in self.touched
 
@@ -107,7 +111,8 @@ def with_standard(raw: dict[str, Any], context: Context) -> tuple[dict[str, Any]
     if asked is None or not isinstance(written, dict):
         return raw, Standard()
     asked = asked if isinstance(asked, dict) else {"rows": asked}
-    rows = chosen_rows(asked, context)
+    every = set_rows(asked, context)
+    rows = chosen_rows(every, asked, context)
     empty = {row.name: reason for row in rows if (reason := _nowhere(row, asked, written))}
     laid = [_lay(row, dict(load_cases_of(row, asked)), written) for row in rows if row.name not in empty]
     used = frozenset(name for one in laid for name in one.used)
@@ -119,9 +124,32 @@ def with_standard(raw: dict[str, Any], context: Context) -> tuple[dict[str, Any]
         touched=frozenset(name for one in laid for name in one.touched) | _written_twins(load_cases, written),
         changed=tuple(dict.fromkeys([path for one in laid for path in one.changed] + replaced)),
         left_out=empty,
+        untaken=_untaken(own, asked, [row for row in every.values() if row not in rows], context),
     )
     _tell_file(asked, standard, context)
     return {**raw, "load_cases": {**load_cases, **own}}, standard
+
+
+def _untaken(
+    own: Any, asked: Mapping[str, Any], rows: Iterable[StandardRow], context: Context
+) -> frozenset[str]:
+    """Load cases of the file without a kind that have the name of a row not taken, each told as a mistake."""
+    bare = [n for n, t in own.items() if isinstance(t, dict) and "kind" not in t]
+    if not bare:
+        return frozenset()
+    names = {
+        n
+        for row in rows
+        for one in (row.name, *dict(load_cases_of(row, asked)))
+        for n in (one, twin_name(one))
+    }
+    found = frozenset(names.intersection(bare))
+    for name in (n for n in bare if n in found):
+        what = "has no kind, and the standard load case of this name is not taken"
+        context.log.mistake(
+            join("load_cases", name), what, f"a kind, or {name} taken by {KEY} (rows, leave_out)"
+        )
+    return found
 
 
 def _written_twins(load_cases: Mapping[str, Any], written: Mapping[str, Any]) -> frozenset[str]:

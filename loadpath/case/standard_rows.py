@@ -25,14 +25,10 @@ POSE = "pose"
 """Key of a load case that says in which pose it acts."""
 
 
-def chosen_rows(asked: Mapping[str, Any], context: Context) -> list[StandardRow]:
-    """The rows that the file takes, in the order of the set; unknown names are mistakes.
-
-    Raises
-    ------
-    CaseError : where the file's own set is no TOML.
-    """
-    rows = _rows(asked, context)
+def chosen_rows(
+    rows: Mapping[str, StandardRow], asked: Mapping[str, Any], context: Context
+) -> list[StandardRow]:
+    """The rows that the file takes, in the order of the set; unknown names are mistakes."""
     wanted, without = asked.get("rows", "all"), asked.get("leave_out", [])
     for key, names in (("rows", wanted), ("leave_out", without)):
         for k, name in enumerate(names if isinstance(names, list) else []):
@@ -43,8 +39,13 @@ def chosen_rows(asked: Mapping[str, Any], context: Context) -> list[StandardRow]
     return [row for name, row in rows.items() if name in kept and name not in dropped]
 
 
-def _rows(asked: Mapping[str, Any], context: Context) -> Mapping[str, StandardRow]:
-    """Rows by name: the built-in ones, or those of the file's own set."""
+def set_rows(asked: Mapping[str, Any], context: Context) -> Mapping[str, StandardRow]:
+    """Rows by name: the built-in ones, or those of the file's own set.
+
+    Raises
+    ------
+    CaseError : where the file's own set is no TOML.
+    """
     name = asked.get("file")
     if not isinstance(name, str):
         return standard_set()

@@ -21,7 +21,7 @@ from loadpath.cli.common import (
     write_files,
 )
 from loadpath.cli.failures import Failure
-from loadpath.frame import FrameError
+from loadpath.frame import FrameError, Mechanism
 from loadpath.model import Model
 from loadpath.report import axes_line, self_check_lines, warning_lines, wrapped
 from loadpath.report.path import (
@@ -33,7 +33,7 @@ from loadpath.report.path import (
     other_loads,
     share_changes,
 )
-from loadpath.trace import Measure, TraceError, forces_along, pick, with_stiffness, without
+from loadpath.trace import Measure, TraceError, dangling, forces_along, pick, with_stiffness, without
 
 
 @dataclass(frozen=True)
@@ -106,9 +106,16 @@ def _changed(case: Case, taken_out: Sequence[str], stiffness: Sequence[str]) -> 
     except TraceError as error:
         raise Failure(f"{case.path.name}: {error}") from error
     except FrameError as error:
-        raise Failure(f"{case.path.name}, {', '.join(said)}: {error}") from error
+        hint = _dangling_words(case.model, model) if isinstance(error, Mechanism) else ""
+        raise Failure(f"{case.path.name}, {', '.join(said)}: {error}{hint}") from error
     kept = ", in the poses of the case before" if any(s.model.pose is not None for s in stands) else ""
     return ", ".join(said) + kept, after
+
+
+def _dangling_words(before: Model, after: Model) -> str:
+    """What to take out as well, or ""."""
+    more = " ".join(f"--without {name}" for name in dangling(before, after))
+    return f"\n  on one joint alone now, to be taken out as well: {more}" if more else ""
 
 
 def _change(model: Model, taken_out: Sequence[str], stiffness: Sequence[str]) -> tuple[Model, list[str]]:

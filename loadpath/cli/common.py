@@ -19,6 +19,7 @@ from loadpath.report import (
     Table,
     as_text,
     axes_line,
+    refusals_once,
     self_check_lines,
     warning_lines,
     wrapped,
@@ -78,10 +79,8 @@ def some_shown(path: Path, analysis: Analysis, changed: str = "") -> None:
     changed : what is not as in the case file, to stand behind its name.
     """
     if not analysis.shown:
-        reasons = dict.fromkeys(r for check in analysis.checks for r in check.refusals)
-        raise Failure(
-            f"{path.name}{changed}: no load case passed its self-checks:\n  " + "\n  ".join(reasons)
-        )
+        reasons = "\n  ".join(refusals_once(analysis))
+        raise Failure(f"{path.name}{changed}: no load case passed its self-checks:\n  {reasons}")
 
 
 def known_load_case(name: str, names: list[str]) -> str:

@@ -13,7 +13,7 @@ from loadpath.frame.recover import (
     stress_peaks,
     torque_about_shear_centre,
 )
-from loadpath.frame.selfcheck import SelfCheck, self_checks
+from loadpath.frame.selfcheck import WILD, SelfCheck, self_checks
 from loadpath.frame.solution import Solution
 from loadpath.frame.solve import solve, solve_system
 from loadpath.frame.system import System, build_system
@@ -21,6 +21,7 @@ from loadpath.frame.warping import STRAIGHT, warping_section
 
 __all__ = [
     "STRAIGHT",
+    "WILD",
     "Elements",
     "FrameError",
     "IllConditioned",

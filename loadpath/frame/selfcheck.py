@@ -18,6 +18,11 @@ POWER = 1e-8
 SMALL = 0.01
 FREEDOMS = ("axial", "radial", "second radial", "torsional", "conical", "second conical")
 LARGE_ROTATION, WILD_ROTATION = np.radians(5.0), np.radians(30.0)
+WILD = (
+    "far beyond what a solution at the undeformed pose can mean; look for a missing spring, strut or joint, or a "
+    "modulus or rate in the wrong unit"
+)
+"""How a refusal of wild rotations ends, after the parts with their angles."""
 
 
 @dataclass(frozen=True)
@@ -94,10 +99,7 @@ def _judge(
         )
     wild = [part for part, angle in turning.items() if not angle <= WILD_ROTATION]
     if wild:
-        refusals.append(
-            f"{_angles(wild, turning)}: far beyond what a solution at the undeformed pose can mean; look for a "
-            "missing spring, strut or joint, or a modulus or rate in the wrong unit"
-        )
+        refusals.append(f"{_angles(wild, turning)}: {WILD}")
     large = {p: a for p, a in sorted(turning.items(), key=lambda x: -x[1]) if a > LARGE_ROTATION}
     warnings = [text for text, error in texts.items() if WARN < error <= REFUSE]
     warnings += _beyond_tables(solution, c)

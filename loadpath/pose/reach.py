@@ -15,6 +15,8 @@ from loadpath.pose.solving import CLOSE, REPEATED, STEP, Solved, solve_states
 
 Array = NDArray[np.float64]
 
+IN_LINE = "it stands in line with what it moves"
+"""How a part binds."""
 _CLOSER = 1e-4
 
 
@@ -25,6 +27,27 @@ def refuse(mechanism: Mechanism, target: Array) -> NoReturn:
     ------
     OutOfReach, OverConstrained
     """
+    reached, state = _farthest(mechanism, target)
+    binds = _binding(mechanism, target, reached, state)
+    raise OutOfReach(
+        f"{_travel(mechanism, target)} cannot be reached: the suspension stops at "
+        f"{_travel(mechanism, reached * target)}, where {binds} binds ({IN_LINE})"
+    )
+
+
+def what_binds(mechanism: Mechanism, target: Array) -> str:
+    """The part that binds on the way from design height to driver values (nd,); "" where they are reached.
+
+    Raises
+    ------
+    OverConstrained : joints that contradict each other on the way.
+    """
+    reached, state = _farthest(mechanism, target)
+    return "" if reached == 1.0 else _binding(mechanism, target, reached, state)
+
+
+def _farthest(mechanism: Mechanism, target: Array) -> tuple[float, State]:
+    """The share of the way to driver values (nd,) that the linkage comes, and how it stands there."""
     reached, state = 0.0, at_design(1, len(mechanism.bodies.groups))
     step = min(1.0, STEP / max(float(np.abs(target).max()), 1e-9)) / 2
     while step > _CLOSER:
@@ -37,7 +60,7 @@ def refuse(mechanism: Mechanism, target: Array) -> NoReturn:
         if _contradicts(mechanism, solved):
             raise OverConstrained(_missed_words(mechanism, solved.missed[0], reached * target))
         step /= 2
-    raise OutOfReach(_stop_words(mechanism, target, reached, state))
+    return reached, state
 
 
 def _try(mechanism: Mechanism, target: Array, begin: float, end: float, state: State) -> Solved:
@@ -59,7 +82,8 @@ def _missed_words(mechanism: Mechanism, missed: Array, near: Array) -> str:
     )
 
 
-def _stop_words(mechanism: Mechanism, target: Array, reached: float, state: State) -> str:
+def _binding(mechanism: Mechanism, target: Array, reached: float, state: State) -> str:
+    """The part that lets the linkage go no farther than a share of the way to driver values (nd,)."""
     equations = mechanism.equations
     solved = solve_states(mechanism, reached * target[None], state, reached * target[None])
     u, _, _ = np.linalg.svd(solved.change[0])
@@ -72,11 +96,7 @@ def _stop_words(mechanism: Mechanism, target: Array, reached: float, state: Stat
                 sizes[part] = max(sizes.get(part, 0.0), float(size))
     carriers = {w.part for w in mechanism.model.wheels.values()} | {BODY}
     able = {p: s for p, s in sizes.items() if p not in carriers} or sizes
-    binds = max(able, key=lambda p: able[p]) if able else "the linkage"
-    return (
-        f"{_travel(mechanism, target)} cannot be reached: the suspension stops at "
-        f"{_travel(mechanism, reached * target)}, where {binds} binds (it stands in line with what it moves)"
-    )
+    return max(able, key=lambda p: able[p]) if able else "the linkage"
 
 
 def _parts_of(mechanism: Mechanism, owner: str) -> tuple[str, ...]:

@@ -13,12 +13,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.model import LoadCase, Model
+from loadpath.model import LoadCase, Model, in_short
 from loadpath.pose.equations import State
-from loadpath.pose.errors import NoRest
+from loadpath.pose.errors import NoRest, PoseError
 from loadpath.pose.mechanism import Mechanism
 from loadpath.pose.poses import with_carriers
-from loadpath.pose.reach import refuse
+from loadpath.pose.reach import IN_LINE, refuse, what_binds
 from loadpath.pose.solving import solve_states
 from loadpath.pose.virtual import Given, given_forces, virtual_power
 from loadpath.pose.windup import Clamped, clamped
@@ -46,15 +46,14 @@ def rest(
 
     Raises
     ------
-    NoRest : no travel balances a load, or a spring's law is not known.
-    OutOfReach : the linkage stops before the springs carry the load.
+    NoRest : load cases that no travel balances or whose racks cannot stand as asked, all of them; a spring's law that
+        is not known.
     """
     _check_laws(mechanism, cases)
     problem = Problem(mechanism, given_forces(mechanism, cases, stood), clamped(mechanism), rates)
     size = np.maximum(np.abs(problem.given.force).max(axis=(1, 2)), 1.0)
     now = _try(problem, start, None)
-    if not now.good.all():
-        refuse(mechanism, start[int(np.flatnonzero(~now.good)[0])])
+    _tell([_not_reached(mechanism, c, at) for c, at, g in zip(cases, start, now.good, strict=True) if not g])
     for _ in range(_ITERATIONS):
         open_ = np.abs(now.left).max(axis=1) > CLOSE * size
         if not open_.any():
@@ -64,7 +63,10 @@ def rest(
         if np.array_equal(better.values, here.values):
             break
         now = now.with_some(open_, better)
-    _check(mechanism, cases, now.values, now.left / size[:, None])
+    missed = now.left / size[:, None]
+    _tell(
+        [w for c, at, m in zip(cases, now.values, missed, strict=True) if (w := _fault(mechanism, c, at, m))]
+    )
     return now.values
 
 
@@ -128,8 +130,8 @@ def _check_laws(mechanism: Mechanism, cases: Sequence[LoadCase]) -> None:
             else f"nothing holds {bare[0]} up"
         )
         raise NoRest(
-            f"load case {cases[0].name}: no travel can be found at which the springs carry it: {what}; "
-            "say the spring's rate with its load at design height or its free length, or its force table"
+            f"load case {in_short([c.name for c in cases])}: no travel can be found at which the springs carry it: "
+            f"{what}; say the spring's rate with its load at design height or its free length, or its force table"
         )
 
 
@@ -172,22 +174,49 @@ def _better(problem: Problem, now: Try, step: Array) -> Try:
     return best
 
 
-def _check(mechanism: Mechanism, cases: Sequence[LoadCase], values: Array, left: Array) -> None:
-    """Every load case balances, within the wheels' travel."""
-    for case, at, missed in zip(cases, values, left, strict=True):
-        worst = int(np.abs(missed).argmax())
-        name = mechanism.wheels[worst]
-        if np.abs(missed).max() > 1e3 * CLOSE:
-            more = "more" if missed[worst] > 0 else "less"
-            raise NoRest(
-                f"load case {case.name}: the springs and stops of {name} carry its load at no travel that the "
-                f"linkage reaches; at {at[worst]:+.1f} mm of jounce the load is still {more} than they push with"
+def _tell(faults: Sequence[str]) -> None:
+    """All load cases that find no travel, in one error."""
+    if len(faults) == 1:
+        raise NoRest(faults[0])
+    if faults:
+        raise NoRest(f"{len(faults)} load cases find no travel:\n" + "\n".join(f"  {f}" for f in faults))
+
+
+def _not_reached(mechanism: Mechanism, case: LoadCase, at: Array) -> str:
+    """Why the search for the travel cannot even begin where a load case asks for."""
+    try:
+        refuse(mechanism, at)
+    except PoseError as error:
+        return f"load case {case.name}: {error}"
+
+
+def _fault(mechanism: Mechanism, case: LoadCase, at: Array, missed: Array) -> str:
+    """What is wrong at driver values (nd,) that leave shares (nw,) of the load over, or ""."""
+    worst = int(np.abs(missed).argmax())
+    if np.abs(missed).max() > 1e3 * CLOSE:
+        more = "more" if missed[worst] > 0 else "less"
+        return (
+            f"load case {case.name}: no travel is found at which the springs and stops of {mechanism.wheels[worst]} "
+            f"carry its load; at {at[worst]:+.1f} mm of jounce the load is still {more} than they push with"
+            f"{_bound(mechanism, at, worst, more == 'more')}"
+        )
+    for name, travel in zip(mechanism.wheels, at, strict=False):
+        wheel = mechanism.model.wheels[name]
+        most, word = (wheel.jounce, "jounce") if travel > 0 else (wheel.rebound, "rebound")
+        if most is not None and abs(travel) > most:
+            return (
+                f"load case {case.name}: its load takes {name} to {travel:+.1f} mm, beyond its full {word} "
+                f"of {most:g} mm; a stop is missing or too soft"
             )
-        for wheel_name, travel in zip(mechanism.wheels, at, strict=False):
-            wheel = mechanism.model.wheels[wheel_name]
-            most, word = (wheel.jounce, "jounce") if travel > 0 else (wheel.rebound, "rebound")
-            if most is not None and abs(travel) > most:
-                raise NoRest(
-                    f"load case {case.name}: its load takes {wheel_name} to {travel:+.1f} mm, beyond its full {word} "
-                    f"of {most:g} mm; a stop is missing or too soft"
-                )
+    return ""
+
+
+def _bound(mechanism: Mechanism, at: Array, wheel: int, upward: bool) -> str:
+    """What keeps a wheel from going on from driver values (nd,) the way its load takes it; "" where nothing does."""
+    beyond = at.copy()
+    beyond[wheel] += _FARTHEST if upward else -_FARTHEST
+    try:
+        binds = what_binds(mechanism, beyond)
+    except PoseError as error:
+        return f"; beyond that {error}"
+    return f", and the linkage goes no farther: {binds} binds there ({IN_LINE})" if binds else ""

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from loadpath.model import LoadCase, Model, PoseWish, Stand, design_stand
+from loadpath.model import LoadCase, Model, PoseWish, Stand, design_stand, in_short
 from loadpath.pose.errors import NoRest
 from loadpath.pose.mechanism import Mechanism, make_mechanism
 from loadpath.pose.posed import posed_model, standing
@@ -75,16 +75,16 @@ def _settled(
     stood, targets, ordered = [mechanism.model] * len(cases), start, list(cases)
     for _ in range(_ROUNDS):
         found = rest(mechanism, ordered, stood, targets, rates)
-        moved, targets = float(np.abs(found - targets).max()), found
-        if moved < SETTLED:
+        moved, targets = np.abs(found - targets).max(axis=1), found
+        if moved.max() < SETTLED:
             break
         stood = _models(mechanism, targets)
         ordered = [build(m, (c.name,))[c.name] for m, c in zip(stood, cases, strict=True)]
     else:
-        names = ", ".join(c.name for c in cases)
+        names = in_short([c.name for c, by in zip(cases, moved, strict=True) if not by < SETTLED])
         raise NoRest(
-            f"load case {names}: the travel still changes by {moved:.2g} mm after {_ROUNDS} rounds in which the "
-            "loads followed the wheels; give the travel in numbers"
+            f"load case {names}: the travel still changes by {moved.max():.2g} mm after {_ROUNDS} rounds in which "
+            "the loads followed the wheels; give the travel in numbers"
         )
     return targets
 

@@ -21,6 +21,7 @@ from loadpath.report.statements import (
     RIGID,
     SIGNS,
     axes_line,
+    refusals_once,
     self_check_lines,
     warning_lines,
 )
@@ -54,6 +55,7 @@ __all__ = [
     "point_tables",
     "pose_table",
     "pose_words",
+    "refusals_once",
     "self_check_lines",
     "set_table",
     "state_table",

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from loadpath.checks import Analysis
-from loadpath.frame import SelfCheck
+from loadpath.frame import WILD, SelfCheck
 from loadpath.model import Axes, in_short
 from loadpath.report.overview import case_notes
 from loadpath.report.posewarnings import pose_warnings
@@ -46,14 +46,11 @@ def axes_line(axes: Axes) -> str:
 
 def warning_lines(analysis: Analysis) -> list[str]:
     """What the reader must know before the numbers: refusals, warnings, notes of the load cases."""
-    refused: dict[str, list[str]] = {}
     warned: dict[str, list[str]] = {}
     for check in analysis.checks:
-        for text in check.refusals:
-            refused.setdefault(text, []).append(check.case)
         for text in check.warnings:
             warned.setdefault(text, []).append(check.case)
-    lines = [f"REFUSED, not shown as a result: {in_short(cases)}: {text}." for text, cases in refused.items()]
+    lines = [f"REFUSED, not shown as a result: {line}." for line in refusals_once(analysis)]
     lines += [f"Warning: {in_short(cases)}: {text}." for text, cases in warned.items()]
     turns = [f"{check.case} {_turns(check)}" for check in analysis.checks if check.turning]
     if turns:
@@ -64,6 +61,28 @@ def warning_lines(analysis: Analysis) -> list[str]:
         )
     lines += pose_warnings(analysis)
     return lines + [f"Note: {note}." for note in case_notes(analysis)]
+
+
+def refusals_once(analysis: Analysis) -> list[str]:
+    """Each reason for which load cases are not shown, once, with their names.
+
+    Of parts that turn wildly only the angles differ: they are told of the load case in which they are largest.
+    """
+    same: dict[str, list[str]] = {}
+    wild: dict[str, SelfCheck] = {}
+    for check in analysis.checks:
+        for text in check.refusals:
+            if text.endswith(WILD):
+                wild[check.case] = check
+            else:
+                same.setdefault(text, []).append(check.case)
+    lines = [f"{in_short(cases)}: {text}" for text, cases in same.items()]
+    if wild:
+        worst = max(wild.values(), key=lambda check: check.rotation)
+        text = next(text for text in worst.refusals if text.endswith(WILD))
+        where = f", in {worst.case}" if len(wild) > 1 else ""
+        lines.append(f"{in_short(wild)}: {text.removesuffix(f': {WILD}')}{where}: {WILD}")
+    return lines
 
 
 def _turns(check: SelfCheck) -> str:

@@ -1,7 +1,7 @@
 """The load path told: cuts and shares, a load followed through a part, free bodies, energy, what if."""
 
 from loadpath.trace.beneath import BESIDE, LENGTH, MOVEMENT, POSE, TABLE
-from loadpath.trace.changes import with_stiffness, without
+from loadpath.trace.changes import dangling, with_stiffness, without
 from loadpath.trace.connections import Connection, connections, reverse
 from loadpath.trace.cuts import (
     NO_NET,
@@ -51,6 +51,7 @@ __all__ = [
     "connections",
     "contributions",
     "cut_round",
+    "dangling",
     "find",
     "flow_through",
     "followable",

@@ -89,6 +89,19 @@ def _less_part(model: Model, part: str) -> tuple[Model, str]:
     return changed, f"without {part}, its mass and what joins it ({', '.join(gone) or 'nothing'})"
 
 
+def dangling(before: Model, after: Model) -> list[str]:
+    """Parts that hung between others before something was taken out, and now hang on one joint or on nothing."""
+
+    def held(model: Model, part: str) -> int:
+        pairs = [j.between for j in model.joints.values()] + [
+            s.between for s in model.force_elements.values()
+        ]
+        return sum(part in pair for pair in pairs)
+
+    wheels = {wheel.part for wheel in after.wheels.values()}
+    return [p for p in after.parts if p not in wheels and held(after, p) <= 1 < held(before, p)]
+
+
 def with_stiffness(model: Model, name: str, factor: float) -> tuple[Model, str]:
     """The model with the stiffness of a member, link, bushing or body point times a factor above 0.
 

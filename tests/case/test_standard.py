@@ -114,6 +114,16 @@ class TestTaking:
         assert case.overrides == ("load_cases.bump_one_r.g",)
         assert case.standard.touched == {"bump", "cornering_l", "cornering_r", "bump_one_r"}
 
+    def test_a_table_on_a_row_that_is_not_taken_says_so(self):
+        words = "the standard load case of this name is not taken; expected a kind, or braking taken by"
+        (mistake,) = told('standard_loads = ["static"]', "[load_cases.braking]\ng = 0.9\n")
+        assert "load_cases.braking: " in mistake
+        assert words in mistake
+        (mistake,) = told('standard_loads = ["static"]', "[load_cases.own]\ng = 0.9\n")
+        assert "load_cases.own.kind: is missing" in mistake
+        (mistake,) = told('standard_loads = ["static"]', "[load_cases.cornering_l]\ng = 0.9\n")
+        assert "load_cases.cornering_l: " in mistake
+
     def test_another_kind_takes_the_rows_place(self):
         case = taken('standard_loads = ["bump", "static"]', '[load_cases.bump]\nkind = "braking"\n')
         assert case.load_specs["bump"].kind == "braking"

@@ -216,6 +216,20 @@ def test_changes_that_cannot_be_made(loadpath, cases, arguments, words):
     assert words in err
 
 
+def test_parts_that_hang_on_one_joint_once_something_is_out_are_named(loadpath, cases):
+    code, out, err = loadpath("whatif", cases / "town_car_front.toml", "--without", "anti_roll_bar")
+    assert (code, out) == (2, "")
+    assert "--without bar_link_l --without bar_link_r" in err
+
+
+def test_parts_that_turn_wildly_are_told_once_with_the_load_cases(loadpath, cases):
+    """Without the arm's front bushing nearly every load case is refused, each with angles of its own."""
+    code, out, _ = loadpath("whatif", cases / "town_car_front.toml", "--without", "arm_front_l")
+    assert code == 0
+    assert out.count("far beyond what") == 1
+    assert "REFUSED, not shown as a result: static, bump, bump_one_l/r" in " ".join(out.split())
+
+
 def test_mount_sheet_has_each_extreme_with_the_other_five(loadpath, cases, tmp_path):
     """Minimum and maximum over the load cases, and what acts with them, as `solve` has it case by case."""
     loadpath("mounts", cases / "light_van_rear.toml", "--csv", tmp_path)

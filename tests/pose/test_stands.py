@@ -1,5 +1,6 @@
 """Load cases in their poses: grouping, travels asked for, loads that no travel carries, bars between the wheels."""
 
+import re
 from dataclasses import replace
 from typing import get_args
 
@@ -185,6 +186,21 @@ def test_what_no_travel_carries_is_refused_in_words():
     wheels = {n: replace(w, jounce=60.0, rebound=50.0) for n, w in model.wheels.items()}
     with pytest.raises(NoRest, match=r"beyond its full jounce of 60 mm; a stop is missing or too soft"):
         standing(replace(model, wheels=wheels), weighed([(4500.0, 4500.0)], PoseWish(by="from load")))
+
+
+def test_all_load_cases_without_a_travel_are_told_together():
+    model = axle()
+    make = weighed([(90000.0, 90000.0), (3000.0, 3000.0), (5000.0, 5000.0)], PoseWish(by="from load"))
+    wheels = {n: replace(w, jounce=60.0, rebound=50.0) for n, w in model.wheels.items()}
+    with pytest.raises(NoRest) as error:
+        standing(replace(model, wheels=wheels), make)
+    told = str(error.value)
+    assert told.startswith("2 load cases find no travel:")
+    assert re.search(
+        r"case_0: no travel is found at which .* the load is still more than they push with", told
+    )
+    assert re.search(r"case_2: .* beyond its full jounce of 60 mm", told)
+    assert "case_1" not in told
 
 
 def test_a_bump_stop_that_never_lets_go_of_its_gap_still_lets_newton_through():
