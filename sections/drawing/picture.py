@@ -13,13 +13,14 @@ from sections.acting import SIGNS, Acting, Colour
 from sections.api import section
 from sections.drawing.bands import Bands, bands, edges, shells
 from sections.drawing.curves import smooth_ring
-from sections.drawing.dimensions import draw_spans, draw_thicknesses, spans
+from sections.drawing.dimensions import draw_spans, spans
 from sections.drawing.fields import Field, field_in_outline, field_in_walls
 from sections.drawing.frame import finish, frame_for, lines_above, window_of
 from sections.drawing.joints import draw_joints, draw_weak_zones, joint_entries
 from sections.drawing.marks import draw_marks, taken
 from sections.drawing.paint import mark_largest, paint
 from sections.drawing.rings import ring_path
+from sections.drawing.thicknesses import draw_thicknesses
 from sections.geometry import Outline, Walls
 from sections.result import Array, Section
 from sections.shapes.base import Shape

@@ -12,7 +12,9 @@ from sections.errors import FaultList
 from sections.fields import parameter
 from sections.geometry import Outline, Walls
 from sections.geometry.placing import Mirrored, Placing
-from sections.geometry.trace import Trace, read_midline, read_outline
+from sections.geometry.trace import Trace
+from sections.geometry.traced_midline import read_midline
+from sections.geometry.traced_outline import read_outline
 from sections.shapes.base import Engine
 
 _COARSE = 0.2

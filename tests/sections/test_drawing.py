@@ -12,8 +12,9 @@ from sections.acting import at_surface
 from sections.drawing import COLOURS, Acting, draw
 from sections.drawing.bands import bands, shells
 from sections.drawing.curves import smooth_ring
-from sections.drawing.dimensions import draw_thicknesses, parameter_words, spans
+from sections.drawing.dimensions import parameter_words, spans
 from sections.drawing.fields import field_in_outline, field_in_walls
+from sections.drawing.thicknesses import draw_thicknesses
 from sections.errors import ShapeError
 from sections.geometry.outline import area_integrals
 from sections.solid import stress_inside
@@ -314,3 +315,17 @@ def test_many_measured_thicknesses_are_told_by_their_range():
     ends = np.column_stack([np.arange(24), (np.arange(24) + 1) % 24])
     walls = Walls(ring, ends, 2.5 + 0.1 * np.sin(7 * turn))
     assert set(thicknesses(SHAPES["traced"](geometry=walls))) == {"t 2.4 to 2.6"}
+
+
+def test_the_place_of_a_thickness_is_looked_for_among_some_of_many_walls(monkeypatch):
+    """A trace of hundreds of points has the thickness told, by a bounded number of looks."""
+    from sections.drawing import thicknesses as room
+
+    looks = []
+    whole = room._covered
+    monkeypatch.setattr(room, "_covered", lambda *given: looks.append(1) or whole(*given))
+    turn = np.linspace(0, 2 * np.pi, 600, endpoint=False)
+    ends = np.column_stack([np.arange(600), (np.arange(600) + 1) % 600])
+    walls = Walls(np.column_stack([40 * np.cos(turn), 30 * np.sin(turn)]), ends, 2)
+    assert set(thicknesses(SHAPES["traced"](geometry=walls))) == {"t 2"}
+    assert 0 < len(looks) <= 2 * room._LOOKED_AT

@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from sections import SHAPES, Outline, Walls, outline_section, walls_section
-from sections.geometry.trace import read_midline, read_outline
+from sections.geometry.traced_midline import read_midline
+from sections.geometry.traced_outline import read_outline
 from sections.scatter import NAMES, outline_gradient, scatter, wall_gradient
 
 WALLS = Walls(
