@@ -20,7 +20,7 @@ from loadpath.report.giving import (
     is_short,
     room_lines,
 )
-from loadpath.room import Clearance, Mover, clearances_of, free_widths, movers_of, silhouettes_of, unknown_of
+from loadpath.room import Clearance, FreeWidth, Mover, movers_of, room_of, silhouettes_of, unknown_of
 
 
 @dataclass(frozen=True)
@@ -55,8 +55,8 @@ def print_room(path: Path, asked: Asked, csv: Path | None, json: Path | None) ->
         raise Failure(f"{path.name}: {'; '.join(unknown) + wanted if unknown else 'the case has no wheels'}")
     try:
         mechanism = make_mechanism(case.model)
-        found = clearances_of(mechanism, movers)
-        _report(case, mechanism, movers, found, asked, csv, json)
+        found, free = room_of(mechanism, movers, asked.required())
+        _report(case, found, free, asked, csv, json)
         if asked.picture is not None:
             _draw(case, mechanism, movers, found, asked.picture)
     except PoseError as error:
@@ -66,15 +66,13 @@ def print_room(path: Path, asked: Asked, csv: Path | None, json: Path | None) ->
 
 def _report(
     case: Case,
-    mechanism: Mechanism,
-    movers: tuple[Mover, ...],
     found: tuple[Clearance, ...],
+    free: tuple[FreeWidth, ...],
     asked: Asked,
     csv: Path | None,
     json: Path | None,
 ) -> None:
     required = asked.required()
-    free = free_widths(mechanism, movers, required)
     known = [f"Note: {warning}." for warning in case.warnings]
     said = [*room_lines(case.model, unknown_of(case.model)), *default_lines(case, "wheels."), CAUTION]
     files = [

@@ -1,7 +1,7 @@
 """Room: what wheels and half-shafts sweep, how near it comes to members, and how far their sections may grow."""
 
 from loadpath.room.clearance import EXACT, FAR, Clearance, WheelPose, clearances_of
-from loadpath.room.growth import GROWTH, MOST, WAYS, FreeWidth, free_widths
+from loadpath.room.growth import GROWTH, MOST, WAYS, FreeWidth, room_of
 from loadpath.room.movers import Mover, movers_of, unknown_of
 from loadpath.room.silhouette import Silhouette, silhouettes_of
 from loadpath.room.sweep import MODES
@@ -19,8 +19,8 @@ __all__ = [
     "Silhouette",
     "WheelPose",
     "clearances_of",
-    "free_widths",
     "movers_of",
+    "room_of",
     "silhouettes_of",
     "unknown_of",
 ]

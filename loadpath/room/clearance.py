@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -72,7 +72,11 @@ def clearances_of(
     OutOfReach : full travel or full steer that the suspension does not reach.
     """
     stretches = stretches_of(mechanism)
-    found = [c for m in movers for c in _of_mover(mechanism, m, stretches, steered)]
+    return nearest_first(c for m in movers for c in _of_mover(mechanism, m, stretches, steered))
+
+
+def nearest_first(found: Iterable[Clearance]) -> tuple[Clearance, ...]:
+    """Smallest clearance first."""
     return tuple(sorted(found, key=lambda c: c.clearance))
 
 

@@ -9,7 +9,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.pose import Mechanism
-from loadpath.room.clearance import WheelPose, between_of, least_of, name_of, stand_of, whole_faces, world_of
+from loadpath.room.clearance import (
+    Clearance,
+    WheelPose,
+    between_of,
+    least_of,
+    name_of,
+    nearest_first,
+    stand_of,
+    told,
+    whole_faces,
+    world_of,
+)
 from loadpath.room.movers import Mover
 from loadpath.room.scene import Patches, Scene, Spread, make_stage
 from loadpath.room.search import Blur, Found, search
@@ -67,11 +78,12 @@ class FreeWidth:
         return name_of(self.part, self.member)
 
 
-def free_widths(
+def room_of(
     mechanism: Mechanism, movers: Sequence[Mover], required: Mapping[str, float]
-) -> tuple[FreeWidth, ...]:
-    """Every member that something is near, four directions each, in the order of the model.
+) -> tuple[tuple[Clearance, ...], tuple[FreeWidth, ...]]:
+    """Clearances as `clearances_of` tells them, and four directions of every member that something is near.
 
+    The latter in the order of the model. Both set out from the same least distances, found once.
     required : clearance [mm] to keep from each kind of mover, "wheel" and "half-shaft".
 
     Raises
@@ -79,23 +91,26 @@ def free_widths(
     OutOfReach : full travel or full steer that the suspension does not reach.
     """
     stretches = stretches_of(mechanism)
+    clearances: list[Clearance] = []
     best: dict[tuple[int, str], FreeWidth] = {}
     for mover in movers:
         stage = make_stage(mover, range_of(mechanism, mover.wheel.name))
         for k in range(len(stretches.members)):
-            for one in _of_scene(stage.scene(stretches.of_member(k)), required[mover.kind]):
+            scene = stage.scene(stretches.of_member(k))
+            least = least_of(scene)
+            if least.where[0] < 0:
+                continue
+            clearances.append(told(scene, least))
+            for one in _of_scene(scene, least, required[mover.kind]):
                 key = k, one.way
                 if key not in best or one.free < best[key].free:
                     best[key] = one
     near = sorted({k for (k, _), one in best.items() if np.isfinite(one.free)})
-    return tuple(best[k, way] for k in near for way in WAYS)
+    return nearest_first(clearances), tuple(best[k, way] for k in near for way in WAYS)
 
 
-def _of_scene(scene: Scene, required: float) -> list[FreeWidth]:
-    """Four ways of the one member of a scene."""
-    least = least_of(scene)
-    if least.where[0] < 0:
-        return []
+def _of_scene(scene: Scene, least: Found, required: float) -> list[FreeWidth]:
+    """Four ways of the one member of a scene, of which the least distance is known."""
     if not least.least[0] > required:
         return _short(scene, least, required)
 

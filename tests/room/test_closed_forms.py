@@ -11,7 +11,7 @@ from small_models import bare_section, build, frame, joint, link, member
 
 from loadpath.model import HalfShaft, Part, Tyre, Wheel, tyre_of_size
 from loadpath.pose import PoseError, make_mechanism, pose_many, wheel_angles
-from loadpath.room import EXACT, GROWTH, clearances_of, free_widths, movers_of
+from loadpath.room import EXACT, GROWTH, clearances_of, movers_of, room_of
 from loadpath.room.growth import reach
 from loadpath.room.solids import ShaftSolid, TyreSolid
 
@@ -163,7 +163,7 @@ def test_half_shaft_across_a_bar():
 
 
 def grown(model, required=15.0):
-    found = free_widths(make_mechanism(model), movers_of(model), {"wheel": required, "half-shaft": required})
+    _, found = room_of(make_mechanism(model), movers_of(model), {"wheel": required, "half-shaft": required})
     return {f.way: f for f in found if f.name == "bar.rod"}
 
 
