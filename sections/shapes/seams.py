@@ -158,10 +158,12 @@ def cusp_filler(upper: Array, lower: Array | None, base: float, gauge: float) ->
     flat = np.column_stack([above[:, 0], np.full(len(above), base)])
     below = flat if lower is None else _as_far_as(lower, base, most)
     ring = np.vstack([above, below[:0:-1]])
+    if len(ring) < 3:  # the first chord of a wide bend already leaves the cusp
+        return []
     return [ring, ring * [-1.0, 1.0]]
 
 
 def _as_far_as(face: Array, base: float, most: float) -> Array:
-    """A bend face up to the first point that is `most` or more from z = base."""
-    gap = np.abs(face[:, 1] - base)
-    return face[: int(np.argmax(gap >= most)) + 1]
+    """A bend face up to the first point that is `most` or more from z = base; whole where none is."""
+    beyond = np.flatnonzero(np.abs(face[:, 1] - base) >= most)
+    return face[: int(beyond[0]) + 1] if len(beyond) else face

@@ -92,3 +92,13 @@ def test_shear_flows_of_shapes_balance_the_forces(shape):
     expected = np.array([[1, 0, 0], [0, 1, 0], [-z, y, thin.J_cells / thin.J]])
     size = np.abs(walls.nodes).max() + np.abs(thin.shear_centre).max()
     assert np.vstack([run.T @ mean, lever @ mean]) == pytest.approx(expected, abs=1e-9 * size)
+
+
+@pytest.mark.parametrize("radius", [6.8, 7.0, 7.9, 31.0, 33.0, 58.0])
+def test_a_closed_hat_with_wide_bends_has_an_outline(radius):
+    """Bends of many gauges have few chords near the plate; what fills the cusp there is next to nothing: the area is
+    that of the sheets (handbook: length of the mid-line times gauge, a bend counting a quarter circle)."""
+    shape = SHAPES["closed hat"](width=160, height=160, gauge=1, flange=70, radius=radius)
+    bends = 4 * (2 - np.pi / 2) * (radius + 0.5)
+    sheets = (159 + 2 * 158 + 2 * 70.5 - bends) + 300
+    assert outline_section(shape.outline()).area == pytest.approx(sheets, rel=0.01)
