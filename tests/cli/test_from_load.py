@@ -1,5 +1,7 @@
 """Load cases that find no travel, as a user meets them."""
 
+import json
+
 
 def test_a_linkage_that_locks_is_told_with_the_part_that_binds(loadpath, cases, tmp_path):
     text = (cases / "town_car_front.toml").read_text()
@@ -18,3 +20,12 @@ def test_a_linkage_that_locks_is_told_with_the_part_that_binds(loadpath, cases, 
     assert "load case hard: no travel is found" in outcome.err
     assert "bar_link_" in outcome.err
     assert "binds there (it stands in line with what it moves)" in outcome.err
+
+
+def test_what_power_is_left_over_is_a_number_in_files(loadpath, cases, tmp_path):
+    case = cases / "town_car_front.toml"
+    outcome = loadpath("solve", case, "--case", "bump", "--json", tmp_path, "--csv", tmp_path)
+    assert outcome.code == 0
+    (row,) = json.loads((tmp_path / "poses.json").read_text())["rows"]
+    assert isinstance(row["power left over"], float)
+    assert 0 <= row["power left over"] < 1e-8
