@@ -157,8 +157,8 @@ def _roll_notes(case: Case, moved: Sweep) -> list[str]:
 
     try:
         rates = roll_rates(moved.poses.mechanism, locked_pushes)
-    except (FrameError, PoseError):
-        return []
+    except (FrameError, PoseError) as error:
+        return [f"Roll stiffness by springs and bar is not known here: {error}"]
     lines, vehicle = [], case.vehicle
     for axle, rate in rates.items():
         springs, bar = (value * radians(1) / 1e6 for value in rate)
