@@ -157,7 +157,7 @@ class Column:
 def _value(other: object) -> Array | float | None:
     if isinstance(other, Column):
         return other.values
-    return other if isinstance(other, int | float | np.number) else None  # type: ignore[return-value]
+    return float(other) if isinstance(other, int | float | np.integer | np.floating) else None
 
 
 def numbers(values: Any) -> Any:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import MISSING, field
+from dataclasses import MISSING, Field, field, fields
 from typing import Any
 
 
@@ -40,3 +40,8 @@ def parameter(
     if default is MISSING:
         return field(metadata=metadata)
     return field(default=default, metadata=metadata)
+
+
+def parameters_of(made: Any) -> tuple[Field[Any], ...]:
+    """The fields of a dataclass that were declared by `parameter`, in order; of a class or of what it made."""
+    return tuple(declared for declared in fields(made) if "doc" in declared.metadata)

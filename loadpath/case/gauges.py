@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import fields
 
 from loadpath.materials import UnknownGrade, grade
 from loadpath.model import Model
 from sections import Shape
+from sections.fields import parameters_of
 
 
 def thickness_warnings(shapes: Mapping[str, Shape], model: Model) -> Iterator[str]:
@@ -36,7 +36,7 @@ def thickness_warnings(shapes: Mapping[str, Shape], model: Model) -> Iterator[st
 def _thicknesses(shape: Shape) -> dict[str, float]:
     """The thicknesses that a shape declares, by key."""
     found = {}
-    for declared in fields(shape):  # type: ignore[arg-type]
+    for declared in parameters_of(shape):
         value = getattr(shape, declared.name)
         if declared.metadata.get("thickness") and value is not None:
             found[declared.name] = float(value)

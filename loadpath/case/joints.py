@@ -13,7 +13,7 @@ from loadpath.case.errors import shown
 from loadpath.case.space import Space, least_parallel, square_to
 from loadpath.case.tables import JOINTS, BallJoint, BushingJoint, HingeJoint, JointTable, SliderJoint
 from loadpath.case.words import join
-from loadpath.model import Joint, JointKind
+from loadpath.model import Joint
 
 Array = NDArray[np.float64]
 
@@ -46,8 +46,7 @@ class JointMaker:
         if axes is None or not all(fits):
             return None
         rates = make_rates(table, path, log) if isinstance(table, BushingJoint) else None
-        kind: JointKind = _KINDS[type(table)]  # type: ignore[assignment]
-        made = Joint(name, kind, table.between, point, axes, rates)
+        made = Joint(name, _KINDS[type(table)], table.between, point, axes, rates)
         if isinstance(table, BushingJoint):
             return replace(made, moves_as=table.moves_as, clamped_at=table.clamped_at)
         if isinstance(table, BallJoint):

@@ -300,7 +300,7 @@ def run() -> None:
     except failures() as failure:
         sys.stderr.write(f"{failure}\n")
         sys.exit(2)
-    except Exception as error:
+    except Exception as error:  # the outermost place: what nobody foresaw is told as a fault of the program
         sys.stderr.write(fault(error))
         sys.exit(4)
     finally:

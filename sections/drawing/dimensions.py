@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 
+from sections.fields import parameters_of
 from sections.result import Section
 from sections.shapes.base import Shape, assumed_of
 
@@ -116,11 +117,9 @@ def _point(span: Span, along: float, at: float) -> tuple[float, float]:
 def parameter_words(shape: Shape) -> str:
     """The shape's parameters with units, as a line of words."""
     lengths, others = [], []
-    for declared in fields(shape):  # type: ignore[arg-type]
+    for declared in parameters_of(shape):
         value, about = getattr(shape, declared.name), declared.metadata
-        if "doc" not in about or (
-            value is None or (value == declared.default and not about.get("tell", True))
-        ):
+        if value is None or (value == declared.default and not about["tell"]):
             continue
         name = declared.name.replace("_", " ")
         if isinstance(value, bool):

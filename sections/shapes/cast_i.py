@@ -29,9 +29,7 @@ class CastI:
     height: float = parameter("height, overall", "mm")
     web: float = parameter("web thickness", "mm", thickness=True)
     flange: float = parameter("flange thickness", "mm", thickness=True)
-    fillet: float | None = parameter(
-        "radius between web and flange; default the thinner of both (common practice)", "mm", None
-    )
+    fillet: float | None = casting.fillet_between()
     draft: float = casting.draft("the inner faces of the flanges, drawn away from the web")
     corner: float = casting.corner()
 

@@ -28,9 +28,7 @@ class CastT:
     height: float = parameter("height, overall", "mm")
     web: float = parameter("web thickness", "mm", thickness=True)
     flange: float = parameter("flange thickness", "mm", thickness=True)
-    fillet: float | None = parameter(
-        "radius between web and flange; default the thinner of both (common practice)", "mm", None
-    )
+    fillet: float | None = casting.fillet_between()
     draft: float = casting.draft("the web's faces, drawn downward")
     corner: float = casting.corner()
 

@@ -23,6 +23,13 @@ def draft(of: str) -> Any:
     )
 
 
+def fillet_between() -> Any:
+    """Declares the radius between web and flange."""
+    return parameter(
+        "radius between web and flange; default the thinner of both (common practice)", "mm", None
+    )
+
+
 def corner() -> Any:
     """Declares the radius of outside corners."""
     return parameter("radius of the outside corners", "mm", 0.0, tell=False)

@@ -17,6 +17,13 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from statistics import median
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from loadpath.model import LoadCase, Model
+
+Places = list[tuple[float, float]]
+Pairs = list[tuple[int, int]]
 
 # Before numpy is imported: small matrices are slower on several threads, for both sides of every ratio.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
@@ -101,7 +108,7 @@ def planar() -> None:
         nodes, members = _storeys(bays, storeys)
         model, load = _planar_model(nodes, members)
 
-        def ours(model=model, load=load) -> object:  # type: ignore[no-untyped-def]
+        def ours(model: Model = model, load: LoadCase = load) -> object:
             return section_forces(solve(model, [load]))
 
         other = _anastruct(nodes, members)
@@ -112,7 +119,7 @@ def planar() -> None:
         )
 
 
-def _storeys(bays: int, storeys: int) -> tuple[list[tuple[float, float]], list[tuple[int, int]]]:
+def _storeys(bays: int, storeys: int) -> tuple[Places, Pairs]:
     nodes = [(4000.0 * b, 3000.0 * s) for s in range(storeys + 1) for b in range(bays + 1)]
     w = bays + 1
     columns = [(k, k + w) for k in range(w * storeys)]
@@ -120,7 +127,7 @@ def _storeys(bays: int, storeys: int) -> tuple[list[tuple[float, float]], list[t
     return nodes, columns + beams
 
 
-def _planar_model(nodes, members):  # type: ignore[no-untyped-def]
+def _planar_model(nodes: Places, members: Pairs) -> tuple[Model, LoadCase]:
     from small_models import bare_section, build, case, frame, member, push
 
     section = bare_section(6e3, 5e7, 5e7)
@@ -133,7 +140,7 @@ def _planar_model(nodes, members):  # type: ignore[no-untyped-def]
     )
 
 
-def _anastruct(nodes, members) -> float:  # type: ignore[no-untyped-def]
+def _anastruct(nodes: Places, members: Pairs) -> float:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         from anastruct import SystemElements

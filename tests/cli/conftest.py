@@ -34,3 +34,19 @@ def loadpath(monkeypatch, capsys):
 @pytest.fixture(scope="session")
 def cases() -> Path:
     return CASES
+
+
+class Told(NamedTuple):
+    code: int
+    out: str
+    err: str
+    words: str  # of the output, however its lines are broken
+
+
+@pytest.fixture
+def section(loadpath, cases):
+    def invoke(*arguments, case=cases / "light_van_rear.toml"):
+        code, out, err = loadpath("section", case, *arguments)
+        return Told(code, out, err, " ".join(out.split()))
+
+    return invoke

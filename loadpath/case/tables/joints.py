@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from loadpath.case.declare import Direction, NotNegative, Positive
 from loadpath.case.tables.struts import ForceTable
-from loadpath.model import Kinematics
+from loadpath.model import JointKind, Kinematics
 from sections.fields import parameter
 
 
@@ -138,7 +138,7 @@ class BushingJoint(JointTable):
     )
 
 
-JOINTS: Mapping[str, type[JointTable]] = MappingProxyType(
+JOINTS: Mapping[JointKind, type[JointTable]] = MappingProxyType(
     {
         "welded": WeldedJoint,
         "bolted": BoltedJoint,

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from loadpath.checks import Analysis, Stretch
 from loadpath.model import TAPER_STATIONS
 from loadpath.report.table import Cell, Column, Table
-from sections import ACTIONS, Acting, Section, at_surface, largest_flow, welds_among
+from sections import ACTIONS, Acting, Colour, Section, at_surface, largest_flow, welds_among
 from sections.midline import MIRROR_ACTIONS
 
 Array = NDArray[np.float64]
@@ -151,16 +151,19 @@ def stress_table(name: str, acting: Acting, before: Section, after: Section | No
     )
 
 
+_EXTREMES: tuple[tuple[str, Colour, int], ...] = (
+    ("von Mises stress", "stress", 1),
+    ("tension σ", "normal", 1),
+    ("compression σ", "normal", -1),
+    ("shear stress", "shear", 1),
+)
+
+
 def _extremes(section: Section, acting: Acting) -> dict[str, tuple[str, float, Array | None]]:
     """Unit, value and place of each extreme."""
     found: dict[str, tuple[str, float, Array | None]] = {}
-    for key, colour, sign in (
-        ("von Mises stress", "stress", 1),
-        ("tension σ", "normal", 1),
-        ("compression σ", "normal", -1),
-        ("shear stress", "shear", 1),
-    ):
-        values = at_surface(section, acting, colour)  # type: ignore[arg-type]
+    for key, colour, sign in _EXTREMES:
+        values = at_surface(section, acting, colour)
         at = int((sign * values).argmax())
         if colour != "normal" or sign * values[at] > 0:
             found[key] = ("MPa", float(values[at]), section.points[at])
