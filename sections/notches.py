@@ -25,13 +25,3 @@ def hole_factor(ratio: Array | float) -> Array:
     if np.any(~((x >= 0) & (x < 1))):
         raise ValueError(f"ratio = {ratio}: the hole's diameter must be from 0 to under the width")
     return np.asarray(3 - 3.13 * x + 3.66 * x**2 - 1.53 * x**3)
-
-
-def elliptical_hole_factor(across: Array | float, along: Array | float) -> Array:
-    """Peak over gross stress at an elliptical hole in a wide strip: 1 + 2 across/along (Inglis 1913, closed form).
-
-    Parameters
-    ----------
-    across, along : axes of the hole square to and along the load, in one unit.
-    """
-    return np.asarray(1 + 2 * np.asarray(across, dtype=float) / along)

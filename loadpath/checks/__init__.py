@@ -13,6 +13,7 @@ from loadpath.checks.stiffness import (
     point_stiffness,
     upper_bound,
 )
+from loadpath.checks.stress import TORSION_COUNTS
 from loadpath.checks.walls import describe_wall
 
 
@@ -31,6 +32,7 @@ __all__ = [
     "CHECKS",
     "HELD",
     "LEAST_ELONGATION",
+    "TORSION_COUNTS",
     "Analysis",
     "Capacity",
     "CheckRow",

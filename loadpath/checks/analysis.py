@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from loadpath.frame import (
     Elements,
+    FrameError,
     Looks,
     Peaks,
     SelfCheck,
@@ -223,9 +224,12 @@ def locked_pushes(model: Model, case: LoadCase) -> dict[str, float]:
 
     Raises
     ------
-    FrameError : where the model cannot be solved as it stands.
+    FrameError : where the model cannot be solved as it stands, or the solution fails its self-check.
     """
     solution = solve(model, [case])
+    refusals = [reason for check in self_checks(solution) for reason in check.refusals]
+    if refusals:
+        raise FrameError("what the struts hold cannot be told: " + "; ".join(refusals))
     pushes = zip(solution.push_names, solution.pushes[:, 0], strict=True)
     return {name: float(push) for name, push in pushes if model.force_elements[name].locked}
 

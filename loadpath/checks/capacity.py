@@ -47,7 +47,7 @@ def capacities(analysis: Analysis, rows: Sequence[CheckRow]) -> list[Capacity]:
     }
     fixed = {c: _fixed(*analysis.at(c)) for c in analysis.shown}
     again = {c: what for c, what in fixed.items() if what and found[analysis.cases[c].name].first}
-    for c, capacity in _solved_again(analysis, again, found, rows).items():
+    for c, capacity in _solved_again(analysis, again, rows).items():
         found[analysis.cases[c].name] = capacity
     return list(found.values())
 
@@ -66,8 +66,12 @@ def _by_case(rows: Iterable[CheckRow]) -> tuple[dict[str, list[CheckRow]], dict[
 
 def _in_proportion(case: LoadCase, judged: Sequence[CheckRow], invalid: Sequence[str]) -> Capacity:
     first = max(judged, key=_utilisation, default=None)
-    reason = f"without {', '.join(dict.fromkeys(invalid))}, not valid" if invalid else ""
-    return _capacity(case, 1.0 / _utilisation(first) if first else None, first, reason)
+    return _capacity(case, 1.0 / _utilisation(first) if first else None, first, _without(invalid))
+
+
+def _without(invalid: Sequence[str]) -> str:
+    """What a capacity leaves out, in words."""
+    return f"without {', '.join(dict.fromkeys(invalid))}, not valid" if invalid else ""
 
 
 def _capacity(case: LoadCase, factor: float | None, first: CheckRow | None, reason: str) -> Capacity:
@@ -93,10 +97,11 @@ def _fixed(solved: Solved, k: int) -> str:
 
 @dataclass(frozen=True)
 class _Try:
-    """Utilisation of each judged kind and subject of a load case under factor times its loads; the worst row."""
+    """A load case under factor times its loads: its worst row of each judged kind and subject, what is not valid."""
 
     factor: float
     rows: Mapping[tuple[str, str], CheckRow]
+    invalid: tuple[str, ...]
 
     @property
     def worst(self) -> CheckRow | None:
@@ -108,7 +113,7 @@ class _Try:
 
 
 def _solved_again(
-    analysis: Analysis, fixed: Mapping[int, str], found: Mapping[str, Capacity], rows: Iterable[CheckRow]
+    analysis: Analysis, fixed: Mapping[int, str], rows: Iterable[CheckRow]
 ) -> dict[int, Capacity]:
     """Capacities of load cases in which something does not grow: all of them solved at once, a few times over."""
     names = {c: analysis.cases[c].name for c in fixed}
@@ -122,29 +127,31 @@ def _solved_again(
             break
         more = _tries(*_grown(analysis, open_))
         for c in open_:
+            if not tried[c][-1].rows:
+                tried[c].pop()  # nothing can be drawn through a try that was refused
             tried[c].append(more[names[c]])
-    return {
-        c: _told(analysis.cases[c], what, tried[c][-1], found[names[c]].reason) for c, what in fixed.items()
-    }
+    return {c: _told(analysis.cases[c], what, tried[c][-1]) for c, what in fixed.items()}
 
 
-def _told(case: LoadCase, what: str, last: _Try, invalid: str) -> Capacity:
+def _told(case: LoadCase, what: str, last: _Try) -> Capacity:
     if not last.done:
         reason = f"no factor on its loads was found that brings the first check to 1.00, {what} staying"
         return _capacity(case, None, None, reason)
     reason = f"solved again with more of its loads, {what} staying"
-    return _capacity(case, last.factor, last.worst, "; ".join(t for t in (invalid, reason) if t))
+    return _capacity(
+        case, last.factor, last.worst, "; ".join(t for t in (_without(last.invalid), reason) if t)
+    )
 
 
 def _tries(factors: Mapping[str, float], rows: Iterable[CheckRow]) -> dict[str, _Try]:
     """What came out under the factor on each load case, by its name."""
-    judged, _ = _by_case(rows)
+    judged, invalid = _by_case(rows)
     made: dict[str, _Try] = {}
     for name, factor in factors.items():
         worst: dict[tuple[str, str], CheckRow] = {}
         for row in judged.get(name, []):
             worst[row.kind, row.subject] = max(row, worst.get((row.kind, row.subject), row), key=_utilisation)
-        made[name] = _Try(factor, worst)
+        made[name] = _Try(factor, worst, tuple(invalid.get(name, ())))
     return made
 
 

@@ -29,10 +29,11 @@ Ints = NDArray[np.intp]
 
 KIND = "member stress"
 STUBBY = 2.0
+"""Length over depth under which a member is too short for a beam (common practice, no source)."""
 TORSION_COUNTS = 0.02
-"""Share of the peak stress from which torsion of an open section counts."""
+"""Share of the peak stress from which torsion of an open section counts (our choice, no source)."""
 TORQUE_CHANGES = 0.1
-"""Change of torque along an open member, over its largest, up to which it counts as constant."""
+"""Change of torque along an open member, over its largest, up to which it counts as constant (our choice)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -225,7 +226,7 @@ def _why_not_valid(analysis: Analysis, stretch: Stretch, torsion: Array) -> str:
         return f"{length:.0f} mm long, under {STUBBY:g} × its depth of {depth:.0f} mm: too short for a beam"
     if all(s.closed for s in sections):
         return ""
-    peak = float(np.nanmax(analysis.peaks.von_mises[stretch.elements], initial=0.0))
+    peak = float(np.nanmax(analysis.peaks.von_mises[stretch.elements][:, analysis.shown], initial=0.0))
     share = float(torsion[stretch.elements].max()) / peak if peak > 0 else 0.0
     if share <= TORSION_COUNTS:
         return ""

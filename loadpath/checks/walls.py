@@ -30,7 +30,8 @@ Ints = NDArray[np.intp]
 KIND = "wall buckling"
 _BASIS = {
     "steel": "class 3 limit at the acting stress, EN 1993-1-1 5.5.2 (9) and table 5.2 (from memory)",
-    "aluminium": "class 3 limit at the acting stress, EN 1999-1-1 table 6.2, welded, buckling class B (from memory)",
+    "aluminium": "class 3 limit at the acting stress, EN 1999-1-1 table 6.2, the smaller limits of buckling classes "
+    "A and B with welds (from memory)",
 }
 _BEYOND = "the wall buckles and the whole section no longer counts"
 

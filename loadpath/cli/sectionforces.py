@@ -7,8 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from loadpath.case import Case, quantity
-from loadpath.checks import Analysis, Stretch, analyse_stands, run_checks
-from loadpath.checks.stress import TORSION_COUNTS
+from loadpath.checks import TORSION_COUNTS, Analysis, Stretch, analyse_stands, run_checks
 from loadpath.cli.common import load_case_number, stands_of
 from loadpath.cli.failures import Failure, unknown
 from loadpath.frame import FrameError, torque_about_shear_centre

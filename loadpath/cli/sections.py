@@ -116,7 +116,7 @@ def _one(case: Case, name: str, shape: Shape, asked: Request) -> _Found:
             raise ValueError(f"{shape.name} has no geometry for the engine that serves it")
         before = after = made
         tables = [section_table(name, shape, both, used)]
-    carried = resistance_table(name, after, used[0], said)
+    carried = resistance_table(name, after, used, said)
     tables += [] if carried is None else [carried]
     acting, known = None, _warnings(case, name, shape)
     if asked.under:

@@ -134,8 +134,13 @@ def reciprocity(model: Model, answers: Answers) -> float:
     Both are equal by Maxwell's theorem: a self-check of the whole solution.
     """
     names, moves = [load.name for load in answers.loads], [a.name for a in ANSWERS]
-    own = [w for w, wheel in enumerate(model.wheels.values()) if wheel.brake == "outboard"]
-    at = [(w, moves.index(m), names.index(n)) for n, m in _PAIRS if n in names for w in own]
+    at = [
+        (w, moves.index(m), names.index(n))
+        for n, m in _PAIRS
+        if n in names
+        for w, wheel in enumerate(model.wheels.values())
+        if n != "braking" or wheel.brake == "outboard"
+    ]
     if not at:
         return 0.0
     w, a, k = np.array(at).T

@@ -56,7 +56,10 @@ def _with_slip(
     if left <= 0 or math.isinf(free):
         return None
     total = (free + sum(way[a] * rest[a] for a in slipping)) / left
-    limit = {a: way[a] * (rest[a] + gain[a] * total) for a in wanted}
+    load = {a: rest[a] + gain[a] * total for a in wanted}
+    if min(load.values(), default=0.0) < 0:
+        return None
+    limit = {a: way[a] * load[a] for a in wanted}
     held = all(abs(limit[a]) <= abs(wanted[a]) for a in slipping)
     fits = all(abs(wanted[a]) <= abs(limit[a]) for a in wanted if a not in slipping)
     return {a: limit[a] if a in slipping else wanted[a] for a in wanted} if held and fits else None

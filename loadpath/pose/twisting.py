@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from loadpath.model import STATION_WEIGHTS, LoadCase, Model
+from loadpath.pose.errors import PoseError
 from loadpath.pose.halves import Twist
 from loadpath.pose.mechanism import Mechanism
 from loadpath.pose.posed import posed_model, standing
@@ -78,7 +79,13 @@ def _by_frame(mechanism: Mechanism, twist: Twist, held: Held) -> float:
         pushes = held(_unloaded(posed_model(found, k)), _NOTHING)
         for name, push in pushes.items():
             power[k] += push * reach_of(poses, mechanism.model.force_elements[name]).rate[k] @ travel[k]
-    return float(power.sum() / (angle * (turning * travel).sum(axis=1)).sum())
+    rate = float(power.sum() / (angle * (turning * travel).sum(axis=1)).sum())
+    if not rate > 0:
+        raise PoseError(
+            f"{twist.part}: its rate between the wheels comes out as {rate:.3g} N·mm/rad, not above 0: "
+            "look at its joints and drop links"
+        )
+    return rate
 
 
 _NOTHING = LoadCase("twist", "unit", "rare", np.zeros(3), (), strain=1.0)

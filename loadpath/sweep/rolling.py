@@ -28,6 +28,7 @@ def roll_rates(mechanism: Mechanism, held: Held) -> dict[str, RollRate]:
     found: dict[str, RollRate] = {}
     design = pose_many(mechanism, np.zeros((1, len(mechanism.drivers))))
     springs = wheel_springs(design)
+    bars = twist_rates(mechanism, held) if springs else np.zeros(len(mechanism.twists))
     for axle in dict.fromkeys(model.wheels[w].axle for w in mechanism.wheels):
         own = [w for w in mechanism.wheels if model.wheels[w].axle == axle]
         if len(own) < 2 or not all(w in springs for w in own):
@@ -38,6 +39,5 @@ def roll_rates(mechanism: Mechanism, held: Held) -> dict[str, RollRate]:
             aside[mechanism.wheels.index(w)] = model.at(wheel.part, wheel.centre) @ model.axes.left
         by_springs = sum(float(springs[w].rate[0]) * aside[mechanism.wheels.index(w)] ** 2 for w in own)
         turns = [float(twist_angle(design, t)[1][0] @ aside) for t in mechanism.twists]
-        bars = twist_rates(mechanism, held) if turns else np.zeros(0)
-        found[axle] = RollRate(float(by_springs), float(bars @ np.square(turns)) if turns else 0.0)
+        found[axle] = RollRate(float(by_springs), float(bars @ np.square(turns)))
     return found

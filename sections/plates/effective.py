@@ -94,13 +94,16 @@ def effective_section(
 
     Raises
     ------
-    ValueError : no forces, a yield stress or modulus not above zero, or rounds that do not settle.
+    ValueError : no forces, a yield stress or modulus not above zero, walls of different strength or modulus, or
+        rounds that do not settle.
     """
     normal, my, mz = (float(force) for force in forces)
     if not np.any([normal, my, mz]):
         raise ValueError("forces: give N, My or Mz; all are 0")
     if not (yield_stress > 0 and E > 0):
         raise ValueError(f"yield_stress = {yield_stress:g}, E = {E:g}: both must be above 0 MPa")
+    if np.any(midline.strength != 1) or np.any(midline.E_ratio != 1):
+        raise ValueError("the effective section is not worked out for walls of different strength or modulus")
     parts = plate_parts(midline)
     flats = [part for part in parts if part.kind != "curved"]
     walls = _Pieces(midline.start, midline.stop, midline.thickness)

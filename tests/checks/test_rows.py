@@ -168,7 +168,7 @@ def test_stiffness_target():
     inertia = np.pi * (40**4 - 32**4) / 64
     found = row(analysis, "pickup stiffness")
     assert found.allowable == pytest.approx(3 * 210000 * inertia / 1000**3 / 1e3, rel=0.01)
-    assert found.verdict == ("holds" if found.allowable > 0.1 else "exceeds")
+    assert found.verdict == "exceeds"  # 0.047 kN/mm by hand against 0.1
 
 
 def test_capacity_is_where_the_first_check_reaches_its_limit():

@@ -19,7 +19,7 @@ from loads.vehicles import (
     van,
 )
 
-from loadpath.loads import Place, gripped
+from loadpath.loads import NoSteadyState, Place, gripped
 
 W = 3.05 * G
 REAR, FRONT = W * 0.54 / 2, W * 0.46 / 2
@@ -186,3 +186,11 @@ class TestLaunchByTheVehiclesTorque:
         model = axles(drive="half-shaft")
         case = one("launch", van(), model, friction=1.2, factor=-1.0)
         assert forces(case, model)["rear_l"][0] == pytest.approx(-1.2 * REAR / (1 + 1.2 * 760 / 3320))
+
+
+def test_grip_that_lifts_an_axle_is_no_steady_state():
+    """Static load 0.3 m g in front, h/L 0.32, friction 1: all of the grip would take 0.32 m g off the front axle."""
+    vehicle = replace(van(), mass=2.0, front_share=0.3, cg_height=0.32 * van().wheelbase)
+    for wanted in ({"front": 1e5, "rear": 1e5}, {"front": 500.0, "rear": 1e5}):
+        with pytest.raises(NoSteadyState):
+            gripped(vehicle, wanted, 1.0)

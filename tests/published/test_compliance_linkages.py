@@ -276,6 +276,14 @@ def test_inboard_brake_leaves_only_the_force_at_the_centre():
     found = answers_of(inboard)
     assert value(found, "braking", "wind-up") == pytest.approx(0, abs=1e-9)
     assert value(found, "braking", "centre rearward") == pytest.approx(1e3 / (2 * RADIAL), rel=1e-9)
+    assert reciprocity(inboard, found) < 1e-9
+    spoilt = found.found.copy()
+    lateral, centre = (
+        [n.name for n in found.loads].index("lateral"),
+        [a.name for a in ANSWERS].index("centre rearward"),
+    )
+    spoilt[0, centre, 0, lateral] += 1.0
+    assert reciprocity(inboard, replace(found, found=spoilt)) > 1e-3  # the self-check can fail here too
 
 
 def test_bending_arm_brings_what_a_cantilever_gives():

@@ -106,11 +106,6 @@ class TestKerb:
         force, _ = resultant(case, model)
         assert -force[1] * 600 == pytest.approx(CAR.mass * G * 1690 / 2)
 
-    def test_in_the_standard_set(self):
-        row = standard_set()["kerb_overturning_l"]
-        assert row.load_case["overturning"] == 1.75
-        assert "Garrett (1953)" in row.text.source
-
 
 def test_step_climb_ratio():
     """Statics of a wheel on the edge of a step: tan(acos((R - h) / R)) = 0.88 for h = 80, R = 320."""

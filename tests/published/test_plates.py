@@ -5,7 +5,7 @@ import pytest
 from published.section_geometry import path
 
 from sections import walls_section
-from sections.notches import elliptical_hole_factor, hole_factor
+from sections.notches import hole_factor
 from sections.plates import (
     buckling_factor,
     buckling_stress,
@@ -28,7 +28,10 @@ E = 210000.0
     ],
 )
 def test_en_1993_1_5_table_4_1_against_finite_strips(psi, k):
-    """EN 1993-1-5 table 4.1 (from memory) against finite strips, 24 of them, least over the half wave, nu = 0.3."""
+    """EN 1993-1-5 table 4.1 (from memory) against finite strips of a long plate, nu = 0.3.
+
+    The strips were recomputed apart from this code; no publication.
+    """
     assert buckling_factor(psi) == pytest.approx(k, rel=0.007)
 
 
@@ -42,7 +45,10 @@ def test_en_1993_1_5_table_4_1_against_finite_strips(psi, k):
     ],
 )
 def test_en_1993_1_5_table_4_2_against_finite_strips(psi, edge, k):
-    """EN 1993-1-5 table 4.2 (from memory) against finite strips of a long plate, nu = 0.3."""
+    """EN 1993-1-5 table 4.2 (from memory) against finite strips of a long plate, nu = 0.3.
+
+    The strips were recomputed apart from this code; no publication.
+    """
     assert buckling_factor(psi, edge) == pytest.approx(k, rel=0.012)
 
 
@@ -51,7 +57,7 @@ def relative(slender, fy, k=4.0):
 
 
 def test_published_plate_of_300_by_8_in_s355_I11():
-    """EN 1993-1-5 4.4 (2), numbers as printed in a published worked example: 0.8115, 0.8982, 269.5 mm."""
+    """EN 1993-1-5 4.4 (2), looked up in a worked example whose name was not kept: 0.8115, 0.8982, 269.5 mm."""
     found = relative(300 / 8, 355.0)
     rho = float(reduction(found, 1.0))
     assert found == pytest.approx(0.8115, rel=0.001)
@@ -82,8 +88,8 @@ def test_weld_flange_of_s500():
 
 
 def test_elastic_buckling_stress():
-    """Closed form (EN 1993-1-5 Annex A: 190000 (t/b)² k): b/t 41.67, k 4, 437.299 MPa."""
-    assert buckling_stress(4.0, 41.666666666666664, E) == pytest.approx(437.299, rel=1e-5)
+    """EN 1993-1-5 Annex A (from memory): 190000 (t/b)² k with a rounded constant, b/t 41.67, k 4, 437.76 MPa."""
+    assert buckling_stress(4.0, 125 / 3, E) == pytest.approx(190000 * 4.0 * (3 / 125) ** 2, rel=0.002)
 
 
 def test_effective_width_of_a_plate_is_shared_as_the_table_has_it():
@@ -134,12 +140,6 @@ def test_howland_round_hole_in_a_strip(ratio, formula, howland):
     """Howland (1930) by Peterson and Roark (from memory): on the net section."""
     assert hole_factor(ratio) == pytest.approx(formula, rel=1e-5)
     assert hole_factor(ratio) == pytest.approx(howland, rel=0.012)
-
-
-def test_inglis_elliptical_hole_L04():
-    """Inglis: 1 + 2 a/b (closed form), a/b = 2; plane-stress finite elements on a wide strip gave 5.008."""
-    assert elliptical_hole_factor(2.0, 1.0) == pytest.approx(5.0)
-    assert elliptical_hole_factor(2.0, 1.0) == pytest.approx(5.008126585927622, rel=0.02)
 
 
 def test_hole_wider_than_the_strip_is_refused():

@@ -14,7 +14,7 @@ from sections import SHAPES, section, walls_section
 
 def rows(made, **changes):
     steel = replace(grade(), **changes)
-    table = resistance_table("s", made, Use((steel.name,), steel, (), 0.0, False))
+    table = resistance_table("s", made, [Use((steel.name,), steel, (), 0.0, False)])
     return {row[0]: row[1:] for row in table.rows}, " ".join(table.notes)
 
 
@@ -66,7 +66,7 @@ def test_solid_bars_have_no_class():
 def test_no_proof_stress_no_table():
     steel = replace(grade(), proof=None)
     bar = section(SHAPES["solid round"](diameter=30))
-    assert resistance_table("s", bar, Use((steel.name,), steel, (), 0.0, False)) is None
+    assert resistance_table("s", bar, [Use((steel.name,), steel, (), 0.0, False)]) is None
 
 
 def test_of_several_walls_in_class_4_the_worst_is_named():
@@ -75,3 +75,22 @@ def test_of_several_walls_in_class_4_the_worst_is_named():
     found, _ = rows(lipped, proof=355.0)
     assert found["N, compression"][0] == 4
     assert found["N, compression"][1].startswith("flat 143.6 x 1.2 mm")
+
+
+def test_other_materials_of_the_section_are_named():
+    bar = section(SHAPES["rectangular tube"](width=60, height=40, gauge=3))
+    steel = grade()
+    used = [Use((steel.name, "S500"), steel, (), 0.0, False)]
+    table = resistance_table("s", bar, used)
+    assert table is not None
+    assert table.title.endswith(steel.name)
+    assert "Not for members in S500." in table.notes
+
+
+def test_class_4_walls_of_different_strength_have_no_effective_section():
+    """It counts one yield stress; taking it for walls of less would be on the unsafe side."""
+    shape = SHAPES["fabricated box"](width=200, height=200, top=1.5, bottom=1.5, web=1.5, haz_strength=0.5)
+    steel = grade()
+    table = resistance_table("s", section(shape), [Use((steel.name,), steel, (), 0.0, False)])
+    assert table is not None
+    assert table.rows[0][3:5] == ("not worked out", None)

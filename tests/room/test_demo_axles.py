@@ -82,8 +82,8 @@ def test_left_and_right_have_the_same_room(front):
             assert other == pytest.approx(value, abs=EXACT.near + EXACT.share * abs(value) + 0.1)
 
 
-def test_rear_steer_never_shrinks_the_envelope(front):
-    """Common practice, no source; the same for any steered axle: the racks' travel only takes room away."""
+def test_steer_never_shrinks_the_envelope(front):
+    """Common practice, no source: the poses without steer are among those with it, so no clearance grows by it."""
     movers = [m for m in movers_of(front) if m.name == "wheel_l"]
     mechanism = make_mechanism(front)
     steered = {c.name: c.clearance for c in clearances_of(mechanism, movers)}

@@ -80,7 +80,7 @@ def uses(model: Model, name: str) -> list[Use]:
             ]
             one = member.section_names * len(member.path) if len(member.section_names) == 1 else None
             whole = [set(pair) == {name} for pair in pairwise(one or member.section_names)]
-            length = sum(run for run, own in zip(along, whole, strict=False) if own)
+            length = sum(run for run, own in zip(along, whole, strict=True) if own)
             grade = member.material
             label = part.name if part.kind == "link" else f"{part.name}.{member.name}"
             key = (grade.E, grade.G, grade.density)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -24,16 +26,18 @@ _ACTIONS = (
 _BASIS = {
     "steel": "classes by EN 1993-1-1 table 5.2, class 4 by the effective section of EN 1993-1-5 4.3 and 4.4 (from "
     "memory), flats net of bend radii",
-    "aluminium": "classes by EN 1999-1-1 table 6.2, welded, buckling class B (from memory)",
+    "aluminium": "classes by EN 1999-1-1 table 6.2, the smaller limits of buckling classes A and B with welds "
+    "(from memory)",
 }
 
 
-def resistance_table(name: str, section: Section, use: Use, changes: str = "") -> Table | None:
-    """Resistance to each action alone, γM = 1; None where the material has no proof stress.
+def resistance_table(name: str, section: Section, used: Sequence[Use], changes: str = "") -> Table | None:
+    """Resistance to each action alone in the first material, γM = 1; None where that has no proof stress.
 
+    used : the section's uses; a note names the materials that the table is not for.
     changes : what was changed of the section of that name, in words.
     """
-    material = use.material
+    material = used[0].material
     if material.proof is None:
         return None
     rows = tuple(_row(section, material, *action) for action in _ACTIONS)
@@ -44,6 +48,9 @@ def resistance_table(name: str, section: Section, use: Use, changes: str = "") -
         if section.plates
         else "No walls are known: if there are any, they are taken as class 1 or 2.",
     ]
+    others = [grade for use in used for grade in use.materials if grade != material.name]
+    if others:
+        notes.append(f"Not for members in {', '.join(dict.fromkeys(others))}.")
     if any(part.lip for part in section.plates):
         notes.append(
             "Narrow flanges and lips are taken to hold the edges beside them: distortional buckling is out."
@@ -59,7 +66,7 @@ def resistance_table(name: str, section: Section, use: Use, changes: str = "") -
         Column("unit"),
     )
     subject = f"{name} with {changes}" if changes else name
-    title = f"Section {subject}: resistance in {use.name}"
+    title = f"Section {subject}: resistance in {material.name}"
     return Table(f"resistance_{name}", title, columns, rows, tuple(notes))
 
 
@@ -97,5 +104,10 @@ def _resistance(
         return elastic, "first yield"
     if plate_rules(material) != "steel" or section.midline is None:
         return None, "not worked out"
-    found = effective_section(section.midline, forces[[0, 4, 5], 0].tolist(), proof, material.E, material.nu)
+    try:
+        found = effective_section(
+            section.midline, forces[[0, 4, 5], 0].tolist(), proof, material.E, material.nu
+        )
+    except ValueError:
+        return None, "not worked out"
     return min(elastic, found.factor), "effective section"
