@@ -38,6 +38,8 @@ def capacities(analysis: Analysis, rows: Sequence[CheckRow]) -> list[Capacity]:
     Where everything in the case grows with the factor, utilisations grow in proportion: column buckling too. Where
     something does not (wind-up and twist of the pose, the push of a stop or damper, a force table, a settlement), the
     case is solved again with more of its loads until the first check is at its limit, the pose staying as it is.
+    Where the pose follows from the load (a bar twists with the roll), the smaller of this and growth in proportion
+    stands.
     Rows that are not valid cannot be counted; `reason` names them.
     """
     judged, invalid = _by_case(rows)
@@ -48,7 +50,8 @@ def capacities(analysis: Analysis, rows: Sequence[CheckRow]) -> list[Capacity]:
     fixed = {c: _fixed(*analysis.at(c)) for c in analysis.shown}
     again = {c: what for c, what in fixed.items() if what and found[analysis.cases[c].name].first}
     for c, capacity in _solved_again(analysis, again, rows).items():
-        found[analysis.cases[c].name] = capacity
+        follows = _pose_follows(analysis.cases[c])
+        found[capacity.case] = _smaller(found[capacity.case], capacity) if follows else capacity
     return list(found.values())
 
 
@@ -67,6 +70,19 @@ def _by_case(rows: Iterable[CheckRow]) -> tuple[dict[str, list[CheckRow]], dict[
 def _in_proportion(case: LoadCase, judged: Sequence[CheckRow], invalid: Sequence[str]) -> Capacity:
     first = max(judged, key=_utilisation, default=None)
     return _capacity(case, 1.0 / _utilisation(first) if first else None, first, _without(invalid))
+
+
+def _pose_follows(case: LoadCase) -> bool:
+    """Whether more of the load would put the wheels elsewhere."""
+    return case.pose is not None and case.pose.by in ("from load", "from roll")
+
+
+def _smaller(in_proportion: Capacity, again: Capacity) -> Capacity:
+    """The smaller of two capacities of a load case; the one that was solved again where only that tells why."""
+    if again.factor is None or in_proportion.factor is None or again.factor <= in_proportion.factor:
+        return again
+    reason = f"everything growing with it, pose included; {again.factor:.2f} with the pose staying"
+    return replace(in_proportion, reason="; ".join(t for t in (in_proportion.reason, reason) if t))
 
 
 def _without(invalid: Sequence[str]) -> str:

@@ -1,10 +1,14 @@
 """Load cases in several poses: their results stand side by side in the order of the case file."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 from small_models import build, case, frame, member, push
 
-from loadpath.checks import analyse, analyse_stands, run_checks
+from loadpath.case import read_case
+from loadpath.checks import analyse, analyse_stands, capacities, run_checks
+from loadpath.cli.common import stands_of
 from loadpath.model import Stand
 from sections import SHAPES, section
 
@@ -38,3 +42,14 @@ def test_cases_apart_are_as_cases_together():
     utilisations = [{r.case: r.utilisation for r in run_checks(a) if r.utilisation} for a in (whole, apart)]
     assert utilisations[0] == pytest.approx(utilisations[1], rel=1e-12)
     assert np.all(np.diff(list(utilisations[0].values())) > 0)
+
+
+def test_a_bar_that_twists_with_the_roll_has_no_more_left_than_in_proportion():
+    """With the pose held the bar would seem to bear any turn; its twist grows with the roll that the load makes."""
+    van = read_case(Path(__file__).parents[2] / "cases" / "light_van_rear.toml")
+    analysis = analyse_stands(van.model, stands_of(van), van.targets)
+    rows = run_checks(analysis)
+    left = {c.case: c for c in capacities(analysis, rows)}["cornering_left"]
+    bar = max(r.utilisation for r in rows if r.case == "cornering_left" and r.kind == "member stress")
+    assert left.factor == pytest.approx(1 / bar)
+    assert "with the pose staying" in left.reason
